@@ -1,0 +1,1 @@
+"""Quantities as technicians write them: parsing, formatting, tolerance, preferred numbers."""

@@ -1,0 +1,1 @@
+"""YAML text to entries with source positions; problems are values."""

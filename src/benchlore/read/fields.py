@@ -1,0 +1,128 @@
+"""The field types of an entry: how the text of a YAML scalar becomes a term id, a quantity, a date, minutes, money."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from benchlore.quantity.model import Quantity, QuantityError
+from benchlore.quantity.parse import parse
+
+
+@dataclass(frozen=True, slots=True)
+class TermRef:
+    """Marks a field as holding the id of a term of ``kind``; read by lint, the JSON Schema and the index."""
+
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount in a currency (ISO 4217 letters), or a bare amount in the shop's own currency (``currency`` None)."""
+
+    amount: Decimal
+    currency: str | None = None
+
+    def __str__(self) -> str:
+        return f"{self.amount} {self.currency}" if self.currency else str(self.amount)
+
+
+def _read_quantity(raw: Any) -> Quantity:
+    if isinstance(raw, Quantity):
+        return raw
+    try:
+        return parse(str(raw))
+    except QuantityError as error:
+        raise PydanticCustomError(
+            "quantity",
+            "{message}",
+            {"message": error.message, "hint": error.hint, "readings": [r.quantity.text for r in error.readings]},
+        ) from None
+
+
+def _read_flag(raw: Any) -> bool:
+    if isinstance(raw, bool):
+        return raw
+    word = str(raw).strip().lower()
+    if word in {"yes", "true", "y"}:
+        return True
+    if word in {"no", "false", "n"}:
+        return False
+    raise PydanticCustomError("flag", "expected yes or no, found {found!r}", {"found": str(raw)})
+
+
+def _read_date(raw: Any) -> dt.date:
+    if isinstance(raw, dt.date):
+        return raw
+    text = str(raw).strip()
+    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+        raise PydanticCustomError("date", "expected a date as YYYY-MM-DD, found {found!r}", {"found": text})
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise PydanticCustomError("date", "there is no such day: {found!r}", {"found": text}) from None
+
+
+def _read_number(raw: Any) -> float:
+    if isinstance(raw, (int, float)) and not isinstance(raw, bool):
+        return float(raw)
+    text = str(raw).strip()
+    if not re.fullmatch(r"\d{1,6}(\.\d{1,3})?", text):
+        raise PydanticCustomError("number", "expected a plain number, found {found!r}", {"found": text})
+    return float(text)
+
+
+def _read_count(raw: Any) -> int:
+    number = _read_number(raw)
+    if number != int(number):
+        raise PydanticCustomError("count", "expected a whole number, found {found!r}", {"found": str(raw)})
+    return int(number)
+
+
+def _read_money(raw: Any) -> Money:
+    if isinstance(raw, Money):
+        return raw
+    match = re.fullmatch(r"(\d{1,7}(?:\.\d{1,2})?)(?:\s*([A-Z]{3}))?", str(raw).strip())
+    if not match:
+        raise PydanticCustomError(
+            "money", "expected an amount such as 1.10 EUR, found {found!r}", {"found": str(raw)}
+        )
+    return Money(Decimal(match[1]), match[2])
+
+
+def _as_text(value: Any) -> str:
+    return value.text if isinstance(value, Quantity) else str(value)
+
+
+_NUMBER_OR_TEXT = {"type": ["string", "number"]}
+
+Text = Annotated[str, Field(min_length=1, max_length=2_000)]
+"""A line or a few of plain words."""
+ShortText = Annotated[str, Field(min_length=1, max_length=200)]
+"""A name, a marking, a point: one line."""
+LongText = Annotated[str, Field(max_length=40_000)]
+"""Markdown notes."""
+QuantityText = Annotated[
+    Quantity,
+    BeforeValidator(_read_quantity),
+    PlainSerializer(_as_text, return_type=str),
+    WithJsonSchema({**_NUMBER_OR_TEXT, "description": "A quantity as technicians write it, e.g. 4k7, 24 V ±10 %"}),
+]
+Flag = Annotated[bool, BeforeValidator(_read_flag), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
+Date = Annotated[dt.date, BeforeValidator(_read_date), WithJsonSchema({"type": "string", "format": "date"})]
+MinutesField = Annotated[
+    float, BeforeValidator(_read_number), WithJsonSchema({"type": ["number", "string"], "description": "Minutes"})
+]
+Count = Annotated[int, BeforeValidator(_read_count), Field(ge=0), WithJsonSchema({"type": ["integer", "string"]})]
+MoneyField = Annotated[
+    Money,
+    BeforeValidator(_read_money),
+    PlainSerializer(str, return_type=str),
+    WithJsonSchema({**_NUMBER_OR_TEXT, "description": "An amount with its currency, e.g. 1.10 EUR"}),
+]

@@ -1,0 +1,1 @@
+"""The controlled vocabulary: typed terms, their loader, the phrase recogniser, did-you-mean."""
