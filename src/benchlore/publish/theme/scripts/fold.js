@@ -1,0 +1,122 @@
+"use strict";
+// Text to folded words by the character table that Python generated; nothing here asks the browser's Unicode data.
+(function (Benchlore) {
+  const APOSTROPHES = "'\u2019\u02bc";
+  const ASCII_ONLY = /^[\0-\x7f]*$/;
+  const folds = new Map(); // code point -> text
+  const wordStarts = []; // where runs of word characters beyond ASCII begin, and where they end
+  const wordEnds = [];
+  const known = []; // [first, end] of the code points that the tables so far speak about
+  let waiting = []; // tables that came but were not needed yet
+
+  /** Takes a table of make_fold_scripts; it is unpacked when the first text beyond ASCII comes. */
+  function foldTable(table) {
+    known.push(...table.ranges);
+    waiting.push(table);
+  }
+
+  function unpack() {
+    if (waiting.length === 0) return;
+    const runs = [];
+    for (const table of waiting) {
+      for (const [start, count, step, delta] of table.runs) {
+        for (let at = 0; at < count; at += 1) folds.set(start + at * step, String.fromCodePoint(start + at * step + delta));
+      }
+      for (const row of table.singles.split("\n")) {
+        const [first, ...texts] = row.split("\t");
+        texts.forEach((text, at) => folds.set(parseInt(first, 36) + at, text));
+      }
+      let position = 0;
+      for (let at = 0; at < table.words.length; at += 2) {
+        const start = position + table.words[at];
+        position = start + table.words[at + 1];
+        runs.push([start, position]);
+      }
+    }
+    waiting = [];
+    wordStarts.forEach((start, at) => runs.push([start, wordEnds[at]]));
+    runs.sort((one, other) => one[0] - other[0]);
+    wordStarts.length = wordEnds.length = 0;
+    for (const [start, end] of runs) {
+      wordStarts.push(start);
+      wordEnds.push(end);
+    }
+  }
+
+  function foldOf(character) {
+    return character < "\x80" ? character.toLowerCase() : folds.get(character.codePointAt(0)) ?? character;
+  }
+
+  /** Whether the tables that are loaded speak about every character of the text. */
+  function foldKnows(text) {
+    if (ASCII_ONLY.test(text)) return true;
+    return Array.from(text).every((character) => {
+      const code = character.codePointAt(0);
+      return known.some(([first, end]) => first <= code && code < end);
+    });
+  }
+
+  /** The text with every character replaced by its fold. */
+  function fold(text) {
+    if (ASCII_ONLY.test(text)) return text.toLowerCase();
+    unpack();
+    return Array.from(text, foldOf).join("");
+  }
+
+  /** Whether a folded character belongs inside a word. */
+  function isWordCharacter(character) {
+    const code = character.codePointAt(0);
+    if (code < 0x80) return (code >= 97 && code <= 122) || (code >= 48 && code <= 57) || (code >= 65 && code <= 90);
+    let low = 0;
+    let high = wordStarts.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (wordStarts[middle] <= code) low = middle + 1;
+      else high = middle;
+    }
+    return low > 0 && code < wordEnds[low - 1];
+  }
+
+  /** The folded words of a text in order: {text, start, end}, the places in UTF-16 units. */
+  function words(text) {
+    unpack();
+    const found = [];
+    let letters = "";
+    let start = 0;
+    let end = 0;
+    let apostrophe = false;
+    let index = 0;
+    const close = () => {
+      if (letters) found.push({ text: letters, start, end });
+      letters = "";
+      apostrophe = false;
+    };
+    for (const character of text) {
+      const mayJoin = APOSTROPHES.includes(character);
+      if (mayJoin && letters && !apostrophe) {
+        apostrophe = true;
+      } else {
+        for (const piece of mayJoin ? " " : foldOf(character)) {
+          if (!isWordCharacter(piece)) {
+            close();
+            continue;
+          }
+          if (!letters) start = index;
+          letters += piece;
+          end = index + character.length;
+          apostrophe = false;
+        }
+      }
+      index += character.length;
+    }
+    close();
+    return found;
+  }
+
+  /** The text folded, with everything but word characters dropped: how markings and part numbers are compared. */
+  function compact(text) {
+    return words(text).map((word) => word.text).join("");
+  }
+
+  Object.assign(Benchlore, { foldTable, foldKnows, fold, words, compact, isWordCharacter });
+})((globalThis.Benchlore ??= {}));
