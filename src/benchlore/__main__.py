@@ -1,0 +1,5 @@
+"""``python -m benchlore`` is the ``benchlore`` command."""
+
+from benchlore.cli import main
+
+main()

@@ -1,0 +1,1 @@
+"""What ``start`` lays down for a new knowledge base."""
