@@ -79,7 +79,9 @@ class Document(_Part):
     """A document that helped, and the board or model it covers."""
 
     title: ShortText
-    kind: Literal["schematic", "service-manual", "user-manual", "data-sheet", "parts-list", "layout", "other"] | None = None
+    kind: (
+        Literal["schematic", "service-manual", "user-manual", "data-sheet", "parts-list", "layout", "other"] | None
+    ) = None
     covers: ShortText | None = None
     link: ShortText | None = None
 

@@ -33,11 +33,12 @@ class Money:
         return f"{self.amount} {self.currency}" if self.currency else str(self.amount)
 
 
-def _read_quantity(raw: Any) -> Quantity:
+def read_quantity(raw: Any, *, unit: str | None = None) -> Quantity:
+    """The text of a field as a quantity, ``unit`` being understood; raises what pydantic collects as an error."""
     if isinstance(raw, Quantity):
         return raw
     try:
-        return parse(str(raw))
+        return parse(str(raw), unit=unit)
     except QuantityError as error:
         raise PydanticCustomError(
             "quantity",
@@ -54,7 +55,7 @@ def _read_flag(raw: Any) -> bool:
         return True
     if word in {"no", "false", "n"}:
         return False
-    raise PydanticCustomError("flag", "expected yes or no, found {found!r}", {"found": str(raw)})
+    raise PydanticCustomError("flag", "expected yes or no, found “{found}”", {"found": str(raw)})
 
 
 def _read_date(raw: Any) -> dt.date:
@@ -62,11 +63,11 @@ def _read_date(raw: Any) -> dt.date:
         return raw
     text = str(raw).strip()
     if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-        raise PydanticCustomError("date", "expected a date as YYYY-MM-DD, found {found!r}", {"found": text})
+        raise PydanticCustomError("date", "expected a date as YYYY-MM-DD, found “{found}”", {"found": text})
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
-        raise PydanticCustomError("date", "there is no such day: {found!r}", {"found": text}) from None
+        raise PydanticCustomError("date", "there is no such day: “{found}”", {"found": text}) from None
 
 
 def _read_number(raw: Any) -> float:
@@ -74,14 +75,14 @@ def _read_number(raw: Any) -> float:
         return float(raw)
     text = str(raw).strip()
     if not re.fullmatch(r"\d{1,6}(\.\d{1,3})?", text):
-        raise PydanticCustomError("number", "expected a plain number, found {found!r}", {"found": text})
+        raise PydanticCustomError("number", "expected a plain number, found “{found}”", {"found": text})
     return float(text)
 
 
 def _read_count(raw: Any) -> int:
     number = _read_number(raw)
     if number != int(number):
-        raise PydanticCustomError("count", "expected a whole number, found {found!r}", {"found": str(raw)})
+        raise PydanticCustomError("count", "expected a whole number, found “{found}”", {"found": str(raw)})
     return int(number)
 
 
@@ -91,7 +92,7 @@ def _read_money(raw: Any) -> Money:
     match = re.fullmatch(r"(\d{1,7}(?:\.\d{1,2})?)(?:\s*([A-Z]{3}))?", str(raw).strip())
     if not match:
         raise PydanticCustomError(
-            "money", "expected an amount such as 1.10 EUR, found {found!r}", {"found": str(raw)}
+            "money", "expected an amount such as 1.10 EUR, found “{found}”", {"found": str(raw)}
         )
     return Money(Decimal(match[1]), match[2])
 
@@ -110,7 +111,7 @@ LongText = Annotated[str, Field(max_length=40_000)]
 """Markdown notes."""
 QuantityText = Annotated[
     Quantity,
-    BeforeValidator(_read_quantity),
+    BeforeValidator(read_quantity),
     PlainSerializer(_as_text, return_type=str),
     WithJsonSchema({**_NUMBER_OR_TEXT, "description": "A quantity as technicians write it, e.g. 4k7, 24 V ±10 %"}),
 ]
