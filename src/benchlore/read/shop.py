@@ -62,24 +62,29 @@ Hertz = Annotated[float, _quantity_in("Hz"), Field(gt=0, le=1000)]
 
 @dataclass(frozen=True, slots=True)
 class Accuracy:
-    """A meter's accuracy: ±(``percent`` % of the reading + ``counts`` of the last digit)."""
+    """A meter's accuracy: ±(``percent`` % of the reading + ``counts`` of the last digit + ``fixed`` in SI units)."""
 
-    percent: float
+    percent: float = 0.0
     counts: float = 0.0
-
-
-_ACCURACY = re.compile(r"±?\s*\(?\s*(\d+(?:\.\d+)?)\s*%\s*(?:\+\s*(\d+(?:\.\d+)?)\s*(?:counts?|digits?)?)?\s*\)?")
+    fixed: float = 0.0
 
 
 def _read_accuracy(raw: Any) -> Accuracy:
     if isinstance(raw, Accuracy):
         return raw
-    match = _ACCURACY.fullmatch(str(raw).strip())
-    if not match:
-        raise PydanticCustomError(
-            "accuracy", "an accuracy reads like 0.5 % + 2: per cent of the reading, and counts of the last digit"
-        )
-    return Accuracy(float(match[1]), float(match[2] or 0))
+    percent = counts = fixed = 0.0
+    for part in str(raw).strip().lstrip("±").strip("() ").split("+"):
+        if match := re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(%|counts?|digits?)?\s*", part):
+            if match[2] == "%":
+                percent += float(match[1])
+            else:
+                counts += float(match[1])
+            continue
+        value = read_quantity(part.strip()).value
+        if value is None:
+            raise PydanticCustomError("accuracy", "an accuracy reads like 0.5 % + 2 or 1 % + 2 °C")
+        fixed += abs(value)
+    return Accuracy(percent, counts, fixed)
 
 
 class _Part(BaseModel):
@@ -102,17 +107,17 @@ class Instrument(_Part):
     counts: Annotated[int, Field(ge=100, le=100_000_000)] | None = None
     """What its display counts to, such as 4000 or 6000; gives the size of the last digit for a reading."""
     accuracy: dict[QuantityId, Annotated[Accuracy, BeforeValidator(_read_accuracy)]] = {}
-    """Accuracy by quantity: per cent of the reading, and counts of the last digit."""
+    """Accuracy by quantity: ``0.5 % + 2`` is half a per cent of the reading and two counts of the last digit."""
 
     def uncertainty(self, quantity: str, value: float) -> float | None:
-        """Half-width of the interval around a reading of ``value``, in the same unit; None when not given.
+        """Half-width of the interval around a reading of ``value``, both in SI units; None when not given.
 
         The last digit is that of the lowest decade range that shows ``value`` within ``counts``.
         """
         accuracy = self.accuracy.get(quantity)
         if accuracy is None:
             return None
-        spread = abs(value) * accuracy.percent / 100
+        spread = abs(value) * accuracy.percent / 100 + accuracy.fixed
         if accuracy.counts and self.counts and value:
             spread += accuracy.counts * last_digit(value, self.counts)
         return spread
