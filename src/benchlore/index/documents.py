@@ -1,0 +1,150 @@
+"""An entry as the index sees it: term counts by field, facet values, and the card that a hit shows."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import asdict, dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from benchlore.index.facets import Choice, facets_of
+from benchlore.index.fields import FIELDS, NUMBERS, current
+from benchlore.index.tokens import analyse, items_of, mark_term, pairs_of, terms_of
+from benchlore.read.entry import FaultEntry
+from benchlore.terms.recogniser import Recogniser
+from benchlore.terms.vocabulary import Vocabulary
+
+if TYPE_CHECKING:
+    from benchlore.read.base import Record
+
+MOST_TERMS = 20_000
+"""Terms of one field of one entry that are indexed: bounds what a hostile entry can do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What a hit shows, as plain values. ``minutes`` is attended bench time; ``cause`` and ``failure`` are labels."""
+
+    title: str
+    equipment: str
+    class_: str
+    cause: str
+    failure: str
+    outcome: str
+    stopped_because: str
+    minutes: float | None
+    cost: str
+    holding: str
+    date: str
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """An entry ready for the index; ``fields[n]`` counts the terms of field n."""
+
+    slug: str
+    rel: str
+    digest: str
+    fields: tuple[dict[str, int], ...]
+    lengths: tuple[int, ...]
+    facets: list[list[Choice]]
+    card: Card
+
+
+@lru_cache(maxsize=20_000)
+def _label_terms(text: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    analysis = analyse(text, None)
+    return tuple(terms_of(analysis)), tuple(pairs_of(items_of(analysis)))
+
+
+def document(record: Record, vocabulary: Vocabulary, licence: str | None = None) -> Document:
+    """The document of a record; ``licence`` is the shop's default. The same record gives the same document."""
+    recogniser: Recogniser = vocabulary.recogniser
+    counts: list[Counter[str]] = [Counter() for _ in FIELDS]
+    pairs, spelling = counts[NUMBERS["pairs"]], counts[NUMBERS["spelling"]]
+    for number, field in enumerate(FIELDS):
+        budget = MOST_TERMS
+        for piece in field.read(record.entry, vocabulary):
+            terms: tuple[str, ...] | list[str]
+            if piece.kind == "term":
+                terms = [piece.text]
+            elif piece.kind == "mark":
+                terms = [t] if (t := mark_term(piece.text)) else []
+            elif piece.kind == "label":
+                terms, paired = _label_terms(piece.text)
+                pairs.update(paired)
+            else:
+                analysis = analyse(piece.text, recogniser)
+                terms = terms_of(analysis)
+                pairs.update(pairs_of(items_of(analysis)))
+            budget -= len(terms)
+            if budget < 0:
+                break
+            counts[number].update(t for t in terms if not t.startswith("raw:"))
+            spelling.update(t for t in terms if t.startswith("raw:"))
+    return Document(
+        slug=record.slug,
+        rel=record.rel,
+        digest=record.digest,
+        fields=tuple(dict(c) for c in counts),
+        lengths=tuple(sum(c.values()) if f.b else int(bool(c)) for f, c in zip(FIELDS, counts, strict=True)),
+        facets=facets_of(record.entry, vocabulary, licence),
+        card=card(record.entry, vocabulary),
+    )
+
+
+def card(entry: FaultEntry, vocabulary: Vocabulary) -> Card:
+    """The card of an entry."""
+    cause, equipment = entry.root_cause, entry.equipment
+    named = [n for n in (equipment.maker, equipment.model) if n and n.strip().lower() != "unknown"]
+    boards = ", ".join(board.marking for board in equipment.boards)
+    cause_label = failure = ""
+    if cause:
+        if cause.component_class:
+            cause_label = vocabulary.label("component", current(vocabulary, "component", cause.component_class))
+        elif cause.block:
+            cause_label = vocabulary.label("block", current(vocabulary, "block", cause.block))
+        if cause.failure_mode:
+            failure = vocabulary.label("failure-mode", current(vocabulary, "failure-mode", cause.failure_mode))
+    class_label = vocabulary.label("class", current(vocabulary, "class", equipment.class_))
+    return Card(
+        title=entry.title,
+        equipment=" ".join(named) or (f"board {boards}" if boards else class_label),
+        class_=class_label,
+        cause=cause_label,
+        failure=failure,
+        outcome=entry.outcome,
+        stopped_because=entry.stopped_because or "",
+        minutes=entry.minutes_spent,
+        cost=_cost(entry),
+        holding=_holding(entry),
+        date=entry.date.isoformat(),
+    )
+
+
+def _cost(entry: FaultEntry) -> str:
+    """What the fitted parts cost together, when all prices are in one currency; else empty."""
+    priced = [p for p in entry.parts if p.use == "fitted" and p.unit_price]
+    currencies = {p.unit_price.currency for p in priced if p.unit_price}
+    if len(currencies) != 1:
+        return ""
+    total = sum(p.unit_price.amount * p.quantity for p in priced if p.unit_price)
+    currency = next(iter(currencies))
+    return f"{total} {currency}" if currency else str(total)
+
+
+def _holding(entry: FaultEntry) -> str:
+    """The last word on whether the repair held, in plain words; empty when nobody looked."""
+    if entry.follow_up:
+        last = max(entry.follow_up, key=lambda later: later.date)
+        words = {"holding": "holding", "same-fault": "came back", "other-fault": "another fault later",
+                 "our-work": "came back through our work"}
+        return f"{words[last.result]} on {last.date.isoformat()}"
+    if entry.verification and entry.verification.result == "came-back":
+        return "came back"
+    return ""
+
+
+def card_json(value: Card) -> dict[str, Any]:
+    """A card as JSON values."""
+    return asdict(value)
