@@ -80,6 +80,15 @@
     return analysis.text.slice(analysis.words[index - 1].end, analysis.words[index].start);
   }
 
+  /** Map of the number of each quantity that exactly one word is in, to that word. */
+  function loneValues(analysis, inside) {
+    const held = new Map();
+    analysis.words.forEach((word, at) => {
+      if (inside[at] >= 0) held.set(inside[at], [...(held.get(inside[at]) ?? []), word]);
+    });
+    return new Map([...held].filter(([, members]) => members.length === 1).map(([place, [word]]) => [place, word]));
+  }
+
   /** Runs of words [first, after last] that are one written thing, such as "BWC-02". */
   function compounds(analysis, inside) {
     const runs = [];
@@ -105,10 +114,9 @@
   function termsOf(analysis) {
     const inside = places(analysis);
     const terms = analysis.values.map((value) => value.term);
-    analysis.values.forEach((_, number) => {
-      const held = analysis.words.filter((word, at) => inside[at] === number);
-      if (held.length === 1 && isPartNumber(held[0].text)) terms.push(`mark:${held[0].text}`);
-    });
+    for (const word of loneValues(analysis, inside).values()) {
+      if (isPartNumber(word.text)) terms.push(`mark:${word.text}`);
+    }
     terms.push(...analysis.finds.map(findTerm));
     analysis.words.forEach((word, at) => {
       if (inside[at] >= 0) return;
@@ -156,7 +164,7 @@
   }
 
   Benchlore.tokens = {
-    STOP_WORDS, LONGEST_MARK, analyse, compounds, cut, findTerm, hasDigit, isMark, isNegated, isPartNumber, itemsOf,
-    joinAt, lengthOf, markTerm, overlap, pairsOf, places, termsOf,
+    STOP_WORDS, LONGEST_MARK, analyse, compounds, cut, findTerm, hasDigit, isMark, isPartNumber, itemsOf,
+    lengthOf, loneValues, markTerm, overlap, pairsOf, places, termsOf,
   };
 })((globalThis.Benchlore ??= {}));

@@ -1,0 +1,258 @@
+"use strict";
+// What the words, phrases, markings and values of a query stand for; the twin of index/query.py, whose docstring says it.
+(function (Benchlore) {
+  const { stem } = Benchlore;
+  const T = Benchlore.tokens;
+  const LONGEST_QUERY = 400;
+  const MOST_GROUPS = 32;
+  const MOST_STARTS = 32;
+  const IN_PHRASE = 0.5;
+  const START = 0.6;
+  const BLANK = " \\t\\r\\n\\u00a0";
+  const SPLIT = new RegExp(`(?:(?<=[${BLANK}])|^)([A-Za-z][A-Za-z-]*):("[^"]*"?|[^${BLANK}"]+)|"([^"]*)"?`, "g");
+  const ENDS = new RegExp(`^[${BLANK}]+|[${BLANK}]+$`, "g");
+  const QUOTES = /[\u201c\u201d\u201e\u201f\u00ab\u00bb]/g;
+  const STOP_STEMS = new Set([...T.STOP_WORDS].map(stem));
+
+  const strip = (text) => text.replace(ENDS, "");
+  const key = (value) => JSON.stringify(value);
+  const expansion = (term, weight = 1, kind = "exact", direct = "") => ({ term, weight, kind, direct });
+  const queryTerm = (kind, text, expansions, weight = 1, part = false) => ({ kind, text, expansions, weight, part });
+  const exact = (kind, term, weight, part) => queryTerm(kind, term, [expansion(term)], weight, part);
+  const group = (kind, text, terms, more) => ({ kind, text, terms, required: false, partsSuffice: false, ...more });
+
+  /** The values without those that say the same as an earlier one. */
+  function distinct(values) {
+    const first = new Map();
+    for (const value of values) if (!first.has(key(value))) first.set(key(value), value);
+    return [...first.values()];
+  }
+
+  /** The stretches of a query: {kind: "filter", "phrase" or "plain", text, name}. */
+  function split(whole, facets) {
+    const query = T.cut(whole, LONGEST_QUERY).replace(QUOTES, '"');
+    const pieces = [];
+    let plain = 0;
+    for (const match of query.matchAll(SPLIT)) {
+      const name = (match[1] ?? "").toLowerCase();
+      if (match[1] && !facets.includes(name)) continue;
+      if (match.index > plain) pieces.push({ kind: "plain", text: query.slice(plain, match.index) });
+      if (match[1]) pieces.push({ kind: "filter", text: match[2].replace(/^"+|"+$/g, ""), name });
+      else pieces.push({ kind: "phrase", text: match[3] });
+      plain = match.index + match[0].length;
+    }
+    pieces.push({ kind: "plain", text: query.slice(plain) });
+    return pieces.filter((piece) => strip(piece.text) !== "");
+  }
+
+  function kindOf(term) {
+    const head = term.includes(":") ? term.slice(0, term.indexOf(":")) : "word";
+    return ["word", "mark", "value", "pair", "not"].includes(head) ? head : "term";
+  }
+
+  function phraseGroups(text) {
+    const items = T.itemsOf(T.analyse(text, null));
+    const required = { required: true };
+    if (items.length < 2) return items.map((item) => group("phrase", strip(text), [exact(kindOf(item), item)], required));
+    const terms = items.filter((item) => !STOP_STEMS.has(item)).map((item) => exact(kindOf(item), item, IN_PHRASE));
+    terms.push(...T.pairsOf(items).map((pair) => exact("pair", pair)));
+    return [group("phrase", strip(text), distinct(terms), required)];
+  }
+
+  /** Terms of the index that start so, without the term itself, as weaker expansions. */
+  function withStart(lookup, term) {
+    const found = lookup.starts(term, MOST_STARTS + 1).filter((other) => other !== term);
+    return found.slice(0, MOST_STARTS).map((other) => expansion(other, START, "start"));
+  }
+
+  /** Makes groups of one stretch of plain text. */
+  class PlainText {
+    constructor(text, recogniser, lookup, sisters) {
+      this.analysis = T.analyse(text, recogniser);
+      this.words = this.analysis.words;
+      this.inside = T.places(this.analysis);
+      this.lone = T.loneValues(this.analysis, this.inside);
+      this.lookup = lookup;
+      this.sisters = sisters;
+      this.taken = this.words.map(() => false);
+      this.found = [];
+    }
+
+    groups() {
+      this.exactMarkings();
+      this.values();
+      this.recognised();
+      this.starts();
+      this.plainWords();
+      return this.found.sort((one, other) => one.start - other.start).map((entry) => entry.group);
+    }
+
+    slice(first, after) {
+      return this.analysis.text.slice(this.words[first].start, this.words[after - 1].end);
+    }
+
+    joined(first, after) {
+      return this.words.slice(first, after).map((word) => word.text).join("");
+    }
+
+    add(start, members, made) {
+      for (const index of members) this.taken[index] = true;
+      this.found.push({ start, group: made });
+    }
+
+    take(first, after, made) {
+      const members = this.words.map((_, index) => index).slice(first, after);
+      this.add(this.words[first].start, members, made);
+    }
+
+    exactMarkings() {
+      let index = 0;
+      while (index < this.words.length) {
+        const after = index + this.markingAt(index);
+        if (after > index) {
+          const term = `mark:${this.joined(index, after)}`;
+          const sisters = Benchlore.sistersOf(this.lookup, term);
+          if (sisters) this.sisters.push(sisters.named);
+          const expansions = [expansion(term), ...withStart(this.lookup, term), ...(sisters?.expansions ?? [])];
+          this.take(index, after, group("mark", this.slice(index, after), [queryTerm("mark", term, expansions)]));
+        }
+        index = Math.max(after, index + 1);
+      }
+    }
+
+    /** How many words from `index` on are together a marking that the index holds. */
+    markingAt(index) {
+      for (let length = Math.min(4, this.words.length - index); length > 0; length -= 1) {
+        const after = index + length;
+        const joined = this.joined(index, after);
+        const long = T.lengthOf(joined);
+        if (long < 2 || long > T.LONGEST_MARK) continue;
+        if (!T.hasDigit(joined) && !this.lookup.plainMarks.has(joined)) continue;
+        if (!this.words.slice(index + 1, after).every((_, at) => this.near(index + 1 + at))) continue;
+        const within = this.inside.slice(index, after).filter((place) => place >= 0);
+        if (within.length > 0 && !(length === 1 && this.lone.has(within[0]))) continue;
+        if (this.lookup.has(`mark:${joined}`)) return length;
+      }
+      return 0;
+    }
+
+    near(index) {
+      const gap = this.analysis.text.slice(this.words[index - 1].end, this.words[index].start);
+      return T.lengthOf(gap) <= 2 && !gap.includes("\n");
+    }
+
+    values() {
+      this.analysis.values.forEach((value, number) => {
+        const members = this.inside.flatMap((place, index) => (place === number ? [index] : []));
+        if (members.some((index) => this.taken[index])) return;
+        const expansions = [expansion(value.term)];
+        const lone = this.lone.get(number);
+        if (lone && T.isPartNumber(lone.text)) expansions.push(expansion(`mark:${lone.text}`));
+        const text = this.analysis.text.slice(value.start, value.end);
+        this.add(value.start, members, group("value", text, [queryTerm("value", value.term, expansions)]));
+      });
+    }
+
+    within(range) {
+      return this.words.flatMap((word, index) => (T.overlap(word, range) ? [index] : []));
+    }
+
+    recognised() {
+      const free = this.analysis.finds.filter((f) => !this.within(f).some((index) => this.taken[index]));
+      const longer = (g, f) => g.start <= f.start && f.end <= g.end && g.end - g.start > f.end - f.start;
+      const main = free.filter((f) => !free.some((g) => longer(g, f)));
+      main.sort((one, other) => one.start - other.start);
+      const clusters = [];
+      let end = -1;
+      for (const find of main) {
+        if (clusters.length > 0 && find.start < end) clusters.at(-1).push(find);
+        else clusters.push([find]);
+        end = Math.max(end, find.end);
+      }
+      clusters.forEach((finds) => this.cluster(finds));
+    }
+
+    cluster(finds) {
+      const start = Math.min(...finds.map((f) => f.start));
+      const end = Math.max(...finds.map((f) => f.end));
+      const members = this.within({ start, end });
+      const terms = finds.map((f) => exact(f.negated ? "not" : "term", T.findTerm(f)));
+      let parts = [];
+      if (!finds.some((f) => f.negated)) {
+        const kept = members.filter((index) => !T.STOP_WORDS.has(this.words[index].text) && this.inside[index] < 0);
+        parts = distinct(kept.map((index) => exact("word", stem(this.words[index].text), IN_PHRASE, true)));
+      }
+      const partsSuffice = parts.length > 1 || (parts.length === 1 && members.length === 1);
+      const text = this.analysis.text.slice(start, end);
+      this.add(start, members, group("term", text, distinct([...terms, ...parts]), { partsSuffice }));
+    }
+
+    starts() {
+      this.words.forEach((word, index) => {
+        const starred = this.analysis.text[word.end] === "*" && T.lengthOf(word.text) >= 2;
+        if (!starred || this.taken[index]) return;
+        const marks = this.lookup.starts(`mark:${word.text}`, MOST_STARTS);
+        const plain = this.lookup.starts(word.text, MOST_STARTS).filter((term) => !term.includes(":"));
+        const found = [...marks, ...plain].map((term) => expansion(term, START, "start"));
+        const expansions = found.length > 0 ? found : [expansion(word.text, START, "start")];
+        this.take(index, index + 1, group("word", `${word.text}*`, [queryTerm("word", word.text, expansions)]));
+      });
+      for (const [first, after] of T.compounds(this.analysis, this.inside)) {
+        const term = `mark:${this.joined(first, after)}`;
+        const free = !this.taken.slice(first, after).some(Boolean);
+        if (free && this.lookup.starts(term, 1).length > 0) this.takeStart(first, after, term);
+      }
+      this.words.forEach((word, index) => {
+        if (this.taken[index] || this.inside[index] >= 0 || !T.isMark(word.text)) return;
+        const enough = T.isPartNumber(word.text) ? 2 : 3;
+        const term = `mark:${word.text}`;
+        if (T.lengthOf(word.text) >= enough) this.takeStart(index, index + 1, term);
+        else this.take(index, index + 1, group("mark", word.text, [exact("mark", term)]));
+      });
+    }
+
+    takeStart(first, after, term) {
+      const expansions = [expansion(term), ...withStart(this.lookup, term)];
+      this.take(first, after, group("mark", this.slice(first, after), [queryTerm("mark", term, expansions)]));
+    }
+
+    plainWords() {
+      this.words.forEach((word, index) => {
+        if (this.taken[index] || this.inside[index] >= 0 || T.STOP_WORDS.has(word.text)) return;
+        const stemmed = stem(word.text);
+        const expansions = [expansion(stemmed)];
+        if (T.lengthOf(word.text) >= 3 && !this.lookup.has(stemmed)) {
+          const marks = this.lookup.starts(`mark:${word.text}`, MOST_STARTS);
+          expansions.push(...marks.map((term) => expansion(term, START, "start")));
+        }
+        this.take(index, index + 1, group("word", this.slice(index, index + 1), [queryTerm("word", stemmed, expansions)]));
+      });
+    }
+  }
+
+  /**
+   * Reads any string: {groups, filters (Map), corrections, sisters}. `lookup` has plainMarks (Set), has(term),
+   * starts(start, limit) and spellings(letter) (Map of word to count).
+   */
+  function readQuery(query, { recogniser, lookup, facets }) {
+    const reading = { groups: [], filters: new Map(), corrections: [], sisters: [] };
+    for (const piece of split(query, facets)) {
+      if (piece.kind === "filter") {
+        reading.filters.set(piece.name, [...(reading.filters.get(piece.name) ?? []), piece.text]);
+      } else if (piece.kind === "phrase") {
+        reading.groups.push(...phraseGroups(piece.text));
+      } else {
+        const { text, corrections } = Benchlore.spelling.correct(piece.text, lookup);
+        reading.corrections.push(...corrections);
+        reading.groups.push(...new PlainText(text, recogniser, lookup, reading.sisters).groups());
+      }
+    }
+    const kept = new Map();
+    for (const made of reading.groups) if (!kept.has(key(made.terms))) kept.set(key(made.terms), made);
+    reading.groups = [...kept.values()].slice(0, MOST_GROUPS);
+    return reading;
+  }
+
+  Object.assign(Benchlore, { readQuery });
+  Benchlore.query = { expansion, split };
+})((globalThis.Benchlore ??= {}));
