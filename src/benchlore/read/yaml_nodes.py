@@ -7,8 +7,9 @@ it is there, the pure one otherwise; both are driven in the same way and give po
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any, TypeAlias
 
 import yaml
@@ -53,48 +54,61 @@ class _RefusedError(Exception):
         self.problem = problem
 
 
-class _Counting:
-    """What the composer calls for every node; here it counts instead of resolving types."""
+def _hooks(limits: Limits) -> tuple[Callable[[Node | None, Any], None], Callable[[], None]]:
+    """What a composer calls on entering and on leaving a node; they refuse what is too deep or too much.
 
-    limits = LIMITS
-    depth = 0
-    count = 0
+    Closures, since they run for every node: attributes of the composer would cost half as much again as composing.
+    """
+    most_depth, most_nodes = limits.depth, limits.nodes
+    depth = nodes = 0
+
+    def enter(parent: Node | None, index: Any) -> None:
+        nonlocal depth, nodes
+        depth += 1
+        nodes += 1
+        if depth > most_depth:
+            raise _RefusedError(_too_deep(parent, limits))
+        if nodes > most_nodes:
+            raise _RefusedError(_too_many(parent, limits))
+
+    def leave() -> None:
+        nonlocal depth
+        depth -= 1
+
+    return enter, leave
+
+
+class _Hooked:
+    """The part of a composer that would resolve types; here nothing is resolved, and nodes are counted."""
+
+    def _hook(self, limits: Limits) -> None:
+        self.descend_resolver, self.ascend_resolver = _hooks(limits)
 
     def resolve(self, kind: Any, value: Any, implicit: Any) -> str:
-        """The tag of a node; one for all, since types are not guessed."""
+        """The tag of a node: one for all, since types are not guessed."""
         return "text"
 
-    def descend_resolver(self, parent: Node | None, index: Any) -> None:
-        """Entering a node."""
-        self.depth += 1
-        self.count += 1
-        if self.depth > self.limits.depth:
-            raise _RefusedError(_too_deep(parent, self.limits))
-        if self.count > self.limits.nodes:
-            raise _RefusedError(_too_many(parent, self.limits))
 
-    def ascend_resolver(self) -> None:
-        """Leaving a node."""
-        self.depth -= 1
-
-
-class _PureComposer(_Counting, yaml.reader.Reader, yaml.scanner.Scanner, yaml.parser.Parser, yaml.composer.Composer):
-    def __init__(self, text: str) -> None:
+class _PureComposer(_Hooked, yaml.reader.Reader, yaml.scanner.Scanner, yaml.parser.Parser, yaml.composer.Composer):
+    def __init__(self, text: str, limits: Limits) -> None:
         yaml.reader.Reader.__init__(self, text)
         yaml.scanner.Scanner.__init__(self)
         yaml.parser.Parser.__init__(self)
         yaml.composer.Composer.__init__(self)
+        self._hook(limits)
 
 
-_Composer: type[Any] = _PureComposer
+COMPOSERS: dict[str, type[Any]] = {"pure": _PureComposer}
+"""How a text can be composed; ``fast`` is there when PyYAML has its C parser."""
 if yaml.__with_libyaml__:
     from yaml._yaml import CParser
 
-    class _FastComposer(_Counting, CParser):
-        def __init__(self, text: str) -> None:
+    class _FastComposer(_Hooked, CParser):
+        def __init__(self, text: str, limits: Limits) -> None:
             CParser.__init__(self, text)
+            self._hook(limits)
 
-    _Composer = _FastComposer
+    COMPOSERS["fast"] = _FastComposer
 
 
 def compose(text: str, limits: Limits = LIMITS) -> tuple[Node | None, list[Problem]]:
@@ -103,38 +117,32 @@ def compose(text: str, limits: Limits = LIMITS) -> tuple[Node | None, list[Probl
     return read.root, list(read.problems)
 
 
-def read_yaml(text: str, limits: Limits = LIMITS) -> YamlText:
-    """Read ``text`` into nodes and plain values. Never raises for any text; takes time linear in its length."""
+def read_yaml(text: str, limits: Limits = LIMITS, *, composer: str | None = None) -> YamlText:
+    """Read ``text`` into nodes and plain values. Never raises for any text; takes time linear in its length.
+
+    ``composer`` names one of :data:`COMPOSERS`; the fast one if it is there when left out.
+    """
     if len(text) > limits.size:
         message = f"the file has {len(text):,} characters; at most {limits.size:,} are read"
         return YamlText(text, None, None, (Problem("too-large", (), message, "Move long texts out of it.", 0, 0),))
-    bad = list(_bad_characters(text, limits))
+    bad = _bad_characters(text, limits)
     if bad:
         return YamlText(text, None, None, tuple(bad))
-    composer = None
+    make = COMPOSERS[composer or ("fast" if "fast" in COMPOSERS else "pure")]
     try:
-        if _MAY_REFER.search(text):
-            refused = _references(text, limits)
-            if refused:
-                return YamlText(text, None, None, tuple(refused))
-        composer = _Composer(text)
-        composer.limits = limits
-        root = composer.get_single_node()
+        if _MAY_REFER.search(text) and (refused := _references(make(text, limits), limits)):
+            return YamlText(text, None, None, tuple(refused))
+        root = make(text, limits).get_single_node()
     except _RefusedError as refusal:
         return YamlText(text, None, None, (refusal.problem,))
     except yaml.YAMLError as error:
         return YamlText(text, None, None, (explain(error, text),))
-    finally:
-        if composer is not None:
-            composer.dispose()
     if root is None:
         return YamlText(text, None, None, (Problem("empty-file", (), "the file is empty", "", 0, 0),))
     try:
         return YamlText(text, root, _plain(root, text), ())
     except _IrregularError:
-        found = _irregularities(root, text)
-        problems = tuple(problem for problem, _ in zip(found, range(limits.problems), strict=False))
-        return YamlText(text, root, None, problems)
+        return YamlText(text, root, None, tuple(islice(_irregularities(root, text), limits.problems)))
 
 
 # Characters -----------------------------------------------------------------------------------------------------
@@ -144,14 +152,18 @@ _INVISIBLE = (
     "\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f\u3164\ufeff\uffa0"
     "\ufff9-\ufffb\U000e0000-\U000e0fff"
 )
-_BAD_CHARACTER = re.compile(f"[{_CONTROL}{_INVISIBLE}]|\r(?!\n)")
+_BAD_CHARACTER = re.compile(f"[{_CONTROL}{_INVISIBLE}]")
+_LONE_RETURN = re.compile("\r(?!\n)")
 _IS_INVISIBLE = re.compile(f"[{_INVISIBLE}]")
 
 
-def _bad_characters(text: str, limits: Limits) -> Iterator[Problem]:
-    start = 1 if text.startswith("\ufeff") else 0
-    for _, match in zip(range(limits.problems), _BAD_CHARACTER.finditer(text, start), strict=False):
-        yield _bad_character(match[0], match.start(), match.end())
+def _bad_characters(text: str, limits: Limits) -> list[Problem]:
+    """Characters that must not be there; a byte-order mark at the start may."""
+    found = [*islice(_BAD_CHARACTER.finditer(text, text.startswith("\ufeff")), limits.problems)]
+    if "\r" in text:  # searched for by itself: one plain class of characters is searched far faster than a choice
+        found += islice(_LONE_RETURN.finditer(text), limits.problems)
+        found.sort(key=lambda match: match.start())
+    return [_bad_character(match[0], match.start(), match.end()) for match in found[: limits.problems]]
 
 
 def _bad_character(character: str, offset: int, end: int, path: Path = ()) -> Problem:
@@ -165,32 +177,26 @@ def _bad_character(character: str, offset: int, end: int, path: Path = ()) -> Pr
 
 # Anchors, aliases, tags -------------------------------------------------------------------------------------------
 
-_MAY_REFER = re.compile(r"""(?:^|(?<=[\s\[\]{},:?"']))(?:[&*][\w-]|!)""", re.ASCII | re.MULTILINE)
+_MAY_REFER = re.compile(r"""[&*!](?<![^\s\[\]{},:?"'].)(?:(?<=!)|(?=[\w-]))""", re.ASCII | re.DOTALL)
 """Wherever an anchor, an alias or a tag can start; most entries hold nothing of the kind and skip the closer look."""
 
 
-def _references(text: str, limits: Limits) -> list[Problem]:
+def _references(parser: Any, limits: Limits) -> list[Problem]:
     """Anchors, aliases and tags, by a look at the events: nothing is built, nothing is expanded."""
     found: list[Problem] = []
-    parser = _Composer(text)
-    try:
-        for _ in range(2 * limits.nodes + 8):
-            if not parser.check_event():
-                break
-            event = parser.get_event()
-            offset = event.start_mark.index
-            if isinstance(event, yaml.AliasEvent):
-                found.append(_alias(f"*{event.anchor}", offset))
-            elif getattr(event, "anchor", None):
-                found.append(_alias(f"&{event.anchor}", offset))
-            elif _has_tag(event):
-                message = "a tag (!) is not read; an entry needs none"
-                hint = "Put the value in quotes if it starts with !"
-                found.append(Problem("tag", (), message, hint, offset, offset + 1))
-            if len(found) >= limits.problems:
-                break
-    finally:
-        parser.dispose()
+    for _ in range(2 * limits.nodes + 8):
+        if len(found) >= limits.problems or not parser.check_event():
+            break
+        event = parser.get_event()
+        offset = event.start_mark.index
+        if isinstance(event, yaml.AliasEvent):
+            found.append(_alias(f"*{event.anchor}", offset))
+        elif getattr(event, "anchor", None):
+            found.append(_alias(f"&{event.anchor}", offset))
+        elif getattr(event, "tag", None):
+            message = "a tag (!) is not read; an entry needs none"
+            hint = "Put the value in quotes if it starts with !"
+            found.append(Problem("tag", (), message, hint, offset, offset + 1))
     return found
 
 
@@ -198,10 +204,6 @@ def _alias(written: str, offset: int) -> Problem:
     message = f"{written} is a YAML anchor or alias, which is not read"
     hint = "Write the value out; put it in quotes if it starts with & or *."
     return Problem("alias", (), message, hint, offset, offset + len(written))
-
-
-def _has_tag(event: Any) -> bool:
-    return isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)) and event.tag is not None
 
 
 # Plain values -----------------------------------------------------------------------------------------------------
@@ -292,5 +294,3 @@ def _too_many(parent: Node | None, limits: Limits) -> Problem:
     message = f"the file holds more than {limits.nodes:,} values"
     return Problem("too-many-values", (), message, "Split it: one entry is one finished repair.", offset, offset + 1)
 
-
-__all__ = ["LIMITS", "Data", "Limits", "YamlText", "compose", "read_yaml"]
