@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from benchlore.index.facets import Choice, facets_of
-from benchlore.index.fields import FIELDS, NUMBERS, current
-from benchlore.index.tokens import analyse, items_of, mark_term, pairs_of, terms_of
+from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, current
+from benchlore.index.tokens import analyse, has_digit, items_of, mark_term, pairs_of, terms_of
 from benchlore.read.entry import FaultEntry
 from benchlore.terms.recogniser import Recogniser
 from benchlore.terms.vocabulary import Vocabulary
@@ -19,6 +19,14 @@ if TYPE_CHECKING:
 
 MOST_TERMS = 20_000
 """Terms of one field of one entry that are indexed: bounds what a hostile entry can do."""
+
+
+_LATER = {
+    "holding": "holding",
+    "same-fault": "came back",
+    "other-fault": "another fault later",
+    "our-work": "came back through our work",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +48,11 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """An entry ready for the index; ``fields[n]`` counts the terms of field n."""
+    """An entry ready for the index.
+
+    ``fields[n]`` counts the terms of field n; ``lengths`` are the sums for the fields of ``LENGTH_FIELDS``;
+    ``plain_marks`` are the folded model and board markings that hold no digit.
+    """
 
     slug: str
     rel: str
@@ -48,6 +60,7 @@ class Document:
     fields: tuple[dict[str, int], ...]
     lengths: tuple[int, ...]
     facets: list[list[Choice]]
+    plain_marks: tuple[str, ...]
     card: Card
 
 
@@ -87,8 +100,11 @@ def document(record: Record, vocabulary: Vocabulary, licence: str | None = None)
         rel=record.rel,
         digest=record.digest,
         fields=tuple(dict(c) for c in counts),
-        lengths=tuple(sum(c.values()) if f.b else int(bool(c)) for f, c in zip(FIELDS, counts, strict=True)),
+        lengths=tuple(sum(counts[number].values()) for number in LENGTH_FIELDS),
         facets=facets_of(record.entry, vocabulary, licence),
+        plain_marks=tuple(
+            term.removeprefix("mark:") for term in counts[NUMBERS["identity"]] if not has_digit(term)
+        ),
         card=card(record.entry, vocabulary),
     )
 
@@ -137,14 +153,7 @@ def _holding(entry: FaultEntry) -> str:
     """The last word on whether the repair held, in plain words; empty when nobody looked."""
     if entry.follow_up:
         last = max(entry.follow_up, key=lambda later: later.date)
-        words = {"holding": "holding", "same-fault": "came back", "other-fault": "another fault later",
-                 "our-work": "came back through our work"}
-        return f"{words[last.result]} on {last.date.isoformat()}"
+        return f"{_LATER[last.result]} on {last.date.isoformat()}"
     if entry.verification and entry.verification.result == "came-back":
         return "came back"
     return ""
-
-
-def card_json(value: Card) -> dict[str, Any]:
-    """A card as JSON values."""
-    return asdict(value)

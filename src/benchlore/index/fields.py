@@ -286,3 +286,19 @@ WEIGHTS: tuple[FieldWeight, ...] = tuple(FieldWeight(f.name, f.weight, f.b) for 
 """The same list as :mod:`benchlore.index.rank` wants it."""
 NUMBERS: dict[str, int] = {field.name: number for number, field in enumerate(FIELDS)}
 """Field name to field number."""
+LENGTH_FIELDS: tuple[int, ...] = tuple(number for number, field in enumerate(FIELDS) if field.b)
+"""Numbers of the fields whose lengths are kept."""
+
+_ONLY_IN = {
+    "raw": ("spelling",),
+    "pair": ("pairs",),
+    "board": ("links",),
+    "boards-of": ("links",),
+    "models-on": ("links",),
+}
+_ELSEWHERE = tuple(f.name for f in FIELDS if f.name not in {"spelling", "pairs", "links"})
+
+
+def fields_holding(term: str) -> tuple[str, ...]:
+    """Names of the fields in which a term of this kind can stand, in declared order."""
+    return _ONLY_IN.get(term.partition(":")[0], _ELSEWHERE) if ":" in term else _ELSEWHERE

@@ -28,7 +28,7 @@ White space is space, tab, line end and U+00A0. Characters are code points.
       characters; three if all are digits), whether or not something starts with it; shorter ones are words.
    e. *Words* that are no stop words: the stem; if the index does not hold it and the word has three characters or more,
       ``mark:`` terms that start with the word as well.
-4. Groups stand in the order of the query; a group with the same terms as an earlier one is dropped; at most
+4. Groups stand in the order of the query; a group whose terms have the same expansions as an earlier one's is dropped; at most
    ``MOST_GROUPS`` are kept.
 
 *Expansions.* An exact term has weight 1; terms with that start follow, in order, up to ``MOST_STARTS``, with weight
@@ -91,7 +91,7 @@ class Lookup(Protocol):
         """Whether a live entry has the term, in any field."""
 
     def starts(self, start: str, limit: int) -> Sequence[str]:
-        """The first ``limit`` live terms that start so, by code point."""
+        """The first ``limit`` live terms that start so, by code point; without a colon in ``start``, words alone."""
 
     def spellings(self, letter: str) -> dict[str, int]:
         """Known words that begin with the letter (folded, unstemmed), to the number of entries that have them."""
@@ -109,7 +109,10 @@ class Expansion:
 
 @dataclass(frozen=True, slots=True)
 class QueryTerm:
-    """One thing to look for: the best of its expansions counts. ``part`` terms are words of a recognised phrase."""
+    """One thing to look for: the best of its expansions counts.
+
+    ``text`` is the term, or for words the folded word as typed. ``part`` terms are words of a recognised phrase.
+    """
 
     kind: TermKind
     text: str
@@ -214,18 +217,15 @@ class QueryReader:
                 text, corrections = self._correct(piece.text, self._lookup)
                 reading.corrections += corrections
                 reading.groups += _PlainText(text, self._recogniser, self._lookup, reading.sisters).groups()
-        seen: set[tuple[QueryTerm, ...]] = set()
-        kept = []
+        kept: dict[tuple[tuple[Expansion, ...], ...], Group] = {}
         for group in reading.groups:
-            if group.terms not in seen:
-                seen.add(group.terms)
-                kept.append(group)
-        reading.groups = kept[:MOST_GROUPS]
+            kept.setdefault(tuple(term.expansions for term in group.terms), group)
+        reading.groups = list(kept.values())[:MOST_GROUPS]
         return reading
 
 
-def _term(kind: TermKind, term: str, weight: float = 1.0, *, part: bool = False) -> QueryTerm:
-    return QueryTerm(kind, term, (Expansion(term),), weight, part)
+def _term(kind: TermKind, term: str, weight: float = 1.0, *, text: str = "", part: bool = False) -> QueryTerm:
+    return QueryTerm(kind, text or term, (Expansion(term),), weight, part)
 
 
 def _kind_of(term: str) -> TermKind:
@@ -390,7 +390,7 @@ class _PlainText:
         parts = []
         if not negated:
             parts = [
-                _term("word", stem(self._words[i].text), IN_PHRASE, part=True)
+                _term("word", stem(self._words[i].text), IN_PHRASE, text=self._words[i].text, part=True)
                 for i in members
                 if self._words[i].text not in STOP_WORDS and self._inside[i] is None
             ]
@@ -412,7 +412,7 @@ class _PlainText:
             starred = text[word.end : word.end + 1] == "*" and len(word.text) >= 2
             if starred and not self._taken[index]:
                 found = [*self._lookup.starts(f"mark:{word.text}", MOST_STARTS)]
-                found += [t for t in self._lookup.starts(word.text, MOST_STARTS) if ":" not in t]
+                found += self._lookup.starts(word.text, MOST_STARTS)
                 terms = tuple(Expansion(t, START, "start") for t in found) or (Expansion(word.text, START, "start"),)
                 self._take(index, index + 1, Group("word", word.text + "*", (QueryTerm("word", word.text, terms),)))
         for first, after in compounds(self._analysis, self._inside):
@@ -438,7 +438,7 @@ class _PlainText:
             if self._taken[index] or self._inside[index] is not None or word.text in STOP_WORDS:
                 continue
             stemmed = stem(word.text)
-            query_term = _term("word", stemmed)
+            query_term = _term("word", stemmed, text=word.text)
             if len(word.text) >= 3 and not self._lookup.has(stemmed):
                 starts = self._lookup.starts(f"mark:{word.text}", MOST_STARTS)
                 expansions = (*query_term.expansions, *(Expansion(t, START, "start") for t in starts))

@@ -179,6 +179,14 @@ class Ranker:
                     found.append(Evidence(number, term, best[1], best[2], term.weight * best[0]))
         return found
 
+    def is_sister(self, group: Group, entry: int) -> bool:
+        """Whether the entry is found through a board that it shares with a marking of the group, not by that itself."""
+        return any(
+            expansion.kind == "sister" and entry in self._sisters(expansion)
+            for term in group.terms
+            for expansion in term.expansions
+        )
+
     def _matching(self, group: Group, hits: Sequence[set[int]]) -> set[int]:
         """Entries that match the group: see :class:`benchlore.index.query.Group`."""
         if not hits:

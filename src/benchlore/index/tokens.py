@@ -43,6 +43,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from benchlore.quantity.scan import find_quantities, value_term
 from benchlore.terms.fold import Word, compact, fold, words
@@ -57,7 +58,8 @@ JOINERS = frozenset("-_./")
 NEGATABLE = frozenset({"symptom", "failure-mode"})
 STOP_WORDS = frozenset(
     (
-        "a an the and or but if then than so as at by for from in into of off on onto out over to up with without within"
+        "a an the and or but if then than so as at by for from in into of off on onto out over to up with without"
+        " within"
         " is are was were be been being am it its my our your this that these those there here when while after before"
         " again also just only very too still some any all no not nor never neither do does did doing done has have had"
         " having i we you he she they them their his her me us what which who how why can could will would should may"
@@ -257,4 +259,4 @@ def items_of(analysis: Analysis) -> list[str]:
 
 def pairs_of(items: Sequence[str]) -> list[str]:
     """``pair:`` terms of neighbouring items."""
-    return [f"pair:{a}+{b}" for a, b in zip(items, items[1:], strict=False)]
+    return [f"pair:{a}+{b}" for a, b in pairwise(items)]
