@@ -13,15 +13,16 @@ What cannot be read without guessing is an error that carries the readings it co
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from functools import lru_cache
 
 from benchlore.quantity.compound import compound_readings
+from benchlore.quantity.glued import COMPONENT_UNITS, Asked
 from benchlore.quantity.model import Quantity, QuantityError, Reading
 from benchlore.quantity.normalise import normalise
 from benchlore.quantity.states import state_of
-from benchlore.quantity.terms import COMPONENT_UNITS, Asked, Term, read_terms
+from benchlore.quantity.terms import Term, read_terms
 from benchlore.quantity.units import canonical_unit
 
 LONGEST = 200
@@ -55,7 +56,10 @@ def _parse(text: str, unit: str | None, component: str | None) -> Quantity:
 
 
 def readings_of(text: str, *, unit: str | None = None, component: str | None = None) -> tuple[Reading, ...]:
-    """Every meaning of the text, likeliest first; exactly one when it is clear. Raises QuantityError when there is none."""
+    """Every meaning of the text, likeliest first; exactly one when it is clear.
+
+    Raises QuantityError when there is none.
+    """
     asked = _asked(unit, component)
     if len(text) > LONGEST:
         raise QuantityError(f"a quantity of {len(text)} characters is not read; {LONGEST} is the most")
@@ -71,9 +75,9 @@ def readings_of(text: str, *, unit: str | None = None, component: str | None = N
     if not readings:
         raise QuantityError(
             f"“{text.strip()[:60]}” is not a quantity",
-            hint="write one number with its unit (4.7 kΩ, 4k7, 24 V ±10 %, 9..23 V, over 1 MΩ) or a state (OL, open, short)",
+            hint="write a number with its unit (4.7 kΩ, 4k7, 24 V ±10 %, 9..23 V, over 1 MΩ) or a state (OL, open)",
         )
-    return tuple(readings)
+    return tuple(readings) if len(readings) > 1 else (Reading(readings[0].quantity, ""),)
 
 
 @lru_cache(maxsize=64)
@@ -101,7 +105,7 @@ def _float(value: Decimal) -> float:
     return float(value) + 0.0  # no negative zero
 
 
-def _unique(readings: Iterator[Reading]) -> Iterator[Reading]:
+def _unique(readings: Iterable[Reading]) -> Iterator[Reading]:
     seen = set()
     for reading in readings:
         if reading.quantity not in seen:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from benchlore.quantity.glued import Asked
 from benchlore.quantity.model import Quantity
-from benchlore.quantity.terms import Asked
 from benchlore.quantity.units import unit_choices
 
 _WORDS: dict[str, str] = {

@@ -68,11 +68,14 @@ _SI: dict[str, tuple[str, tuple[str, ...]]] = {
     "Bd": ("kM", ("Bd", "baud")),
     "rad": ("m", ("rad", "radian", "radians")),
 }
+TAKES_PREFIX = frozenset(_SI) - {"K", "S", "T", "C"}
+"""Units that a bare prefix letter may stand for when one of them is expected."""
 _D = Decimal
 # spelling: unit, power of ten, factor, shift.
 _OTHER: dict[str, tuple[str, int, Decimal | None, Decimal | None]] = {
     "g": ("kg", -3, None, None), "mg": ("kg", -6, None, None), "kg": ("kg", 0, None, None),
-    "Kg": ("kg", 0, None, None), "gram": ("kg", -3, None, None), "grams": ("kg", -3, None, None),
+    "Kg": ("kg", 0, None, None), "KG": ("kg", 0, None, None),
+    "gram": ("kg", -3, None, None), "grams": ("kg", -3, None, None),
     "ug": ("kg", -9, None, None), "t": ("kg", 3, None, None),
     "%": ("%", 0, None, None), "percent": ("%", 0, None, None), "per cent": ("%", 0, None, None),
     "pct": ("%", 0, None, None), "ppm": ("ppm", 0, None, None), "ppm/K": ("ppm/K", 0, None, None),
@@ -131,7 +134,8 @@ _OTHER: dict[str, tuple[str, int, Decimal | None, Decimal | None]] = {
     "kilovolt": ("V", 3, None, None), "millivolts": ("V", -3, None, None), "microfarad": ("F", -6, None, None),
     "microfarads": ("F", -6, None, None), "nanofarad": ("F", -9, None, None), "picofarad": ("F", -12, None, None),
 }  # fmt: skip
-_PREFIXED = {"mg", "kg", "Kg", "ug", "mbar", "krpm", "ml", "mL", "ml/min", "cm2", "mm2", "kV/us", "Ncm", "N cm", "cl"}
+_PREFIXED = {"mg", "kg", "Kg", "KG", "ug", "mbar", "krpm", "ml", "mL", "ml/min", "cm2", "mm2", "kV/us", "Ncm", "N cm",
+             "cl"}  # fmt: skip
 
 
 def _table() -> dict[str, Scale]:
@@ -171,7 +175,8 @@ def _doubtful() -> dict[str, tuple[Choice, ...]]:
     )
     for spelling in ("mF", "mf", "m F"):
         either(spelling, *milli_micro)
-    either("K", (Scale("ohm", 3, prefixed=True, implied=True), "K for kilo, as on resistors"), (Scale("K"), "K is the kelvin"))
+    kilo = Scale("ohm", 3, prefixed=True, implied=True)
+    either("K", (kilo, "K for kilo, as on resistors"), (Scale("K"), "K is the kelvin"))
     either("C", (Scale("degC"), "C for degrees Celsius"), (Scale("C"), "C is the coulomb"))
     for spelling in ("°", "deg", "degs", "degree", "degrees"):
         either(spelling, (Scale("degC"), "degrees of temperature"), (Scale("deg"), "degrees of angle"))
@@ -215,8 +220,9 @@ def _doubtful() -> dict[str, tuple[Choice, ...]]:
 
 _DOUBTFUL = _doubtful()
 _QUALIFIERS: dict[str, Qualifier] = {
-    "ac": "ac", "dc": "dc", "rms": "rms", "trms": "rms", "pk": "peak", "peak": "peak", "p": "peak", "pp": "pp", "p-p": "pp",
-    "pk-pk": "pp", "pkpk": "pp", "peak-to-peak": "pp", "peak to peak": "pp", "p to p": "pp", "=": "dc", "~": "ac",
+    "ac": "ac", "dc": "dc", "rms": "rms", "trms": "rms", "pk": "peak", "peak": "peak", "p": "peak", "pp": "pp",
+    "p-p": "pp", "pk-pk": "pp", "pkpk": "pp", "peak-to-peak": "pp", "peak to peak": "pp", "p to p": "pp",
+    "=": "dc", "~": "ac",
 }  # fmt: skip
 _QUALIFIED = re.compile(
     r"(.*?) ?((?: ?(?:a\.?c\.?|d\.?c\.?|t?rms|peak[ -]to[ -]peak|p to p|peak|pk-?pk|pk|p-p|pp|p|=|~))+)", re.IGNORECASE
