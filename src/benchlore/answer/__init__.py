@@ -1,0 +1,1 @@
+"""Pure computation on plain values: no files, no printing, no clock."""

@@ -1,0 +1,1 @@
+"""The parts of an entry page as plain data, one file each."""

@@ -1,0 +1,1 @@
+"""The theme: templates, styles and scripts; MkDocs finds it here by name."""
