@@ -7,32 +7,30 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from benchlore.read.fields import (
+    ActionId,
+    BlockId,
+    ClassId,
+    ComponentId,
+    ConditionId,
     Count,
     Date,
+    FailureModeId,
     Flag,
+    HazardId,
     LongText,
+    MechanismId,
     MinutesField,
     MoneyField,
+    QuantityId,
     QuantityText,
+    RatingId,
     ShortText,
-    TermRef,
+    Slug,
+    SymptomId,
+    TestId,
     Text,
+    ToolId,
 )
-
-Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", min_length=3, max_length=100)]
-ClassId = Annotated[str, TermRef("class")]
-SymptomId = Annotated[str, TermRef("symptom")]
-BlockId = Annotated[str, TermRef("block")]
-ComponentId = Annotated[str, TermRef("component")]
-FailureModeId = Annotated[str, TermRef("failure-mode")]
-MechanismId = Annotated[str, TermRef("mechanism")]
-TestId = Annotated[str, TermRef("test")]
-HazardId = Annotated[str, TermRef("hazard")]
-ActionId = Annotated[str, TermRef("action")]
-QuantityId = Annotated[str, TermRef("quantity")]
-RatingId = Annotated[str, TermRef("rating")]
-ConditionId = Annotated[str, TermRef("condition")]
-ToolId = Annotated[str, TermRef("tool")]
 
 Outcome = Literal["repaired", "partly-repaired", "not-repaired", "no-fault-found"]
 StoppedBecause = Literal["uneconomic", "no-part", "declined", "unsafe", "no-documents"]
@@ -49,7 +47,9 @@ class Board(_Part):
     """A circuit board by what is printed on it; ``marking`` is the key that joins sister models."""
 
     marking: ShortText
+    """What is printed on the board, such as BWC-02; not laminate, flammability, approval or date marks."""
     revision: ShortText | None = None
+    """The letter or number of its revision, as printed."""
     function: ShortText | None = None
 
 
@@ -57,12 +57,18 @@ class Equipment(_Part):
     """What came in."""
 
     class_: ClassId = Field(alias="class")
+    """The kind of equipment."""
     maker: ShortText | None = None
+    """The maker, or: unknown."""
     model: ShortText | None = None
+    """The model, as on the rating plate."""
     made: Annotated[Count, Field(ge=1900, le=2100)] | None = None
     supply: ShortText | None = None
+    """What it runs from, such as 230 V 50 Hz."""
     protection: Literal["I", "II", "III", "unknown"] | None = None
+    """Class of protection against electric shock: I (earthed), II (double insulated), III (extra-low voltage)."""
     boards: tuple[Board, ...] = ()
+    """Its circuit boards, by what is printed on them; equipment that shares one is a sister."""
     designators: Literal["ieee-315", "common"] | None = None
     """The designator scheme of the boards, where the letters differ between schemes."""
 
@@ -72,6 +78,7 @@ class History(_Part):
 
     event: Literal["dropped", "liquid", "surge", "stored", "none-known"] | None = None
     earlier_repair: Literal["yes", "no", "unknown"] | None = None
+    """Whether somebody was in it before."""
     note: Text | None = None
 
 
@@ -83,6 +90,7 @@ class Document(_Part):
         Literal["schematic", "service-manual", "user-manual", "data-sheet", "parts-list", "layout", "other"] | None
     ) = None
     covers: ShortText | None = None
+    """The board or model it is for."""
     link: ShortText | None = None
 
 
@@ -90,7 +98,9 @@ class SeenSymptom(_Part):
     """A symptom that was there before the repair."""
 
     term: SymptomId | None = None
+    """The symptom; leave it out while no term fits, and say it in the note."""
     said_by: Literal["customer", "bench"] | None = None
+    """A complaint of the customer that the bench has not confirmed weighs less."""
     pattern: Literal["constant", "intermittent", "worsening"] | None = None
     brought_on_by: tuple[ConditionId, ...] = ()
     note: Text | None = None
@@ -103,13 +113,20 @@ class TestMade(_Part):
 
     test: TestId
     target: BlockId | None = None
+    """The functional block it looked at."""
     component: ShortText | None = None
+    """Reference designator, if it looked at one part."""
     power: Literal["off", "limited", "on"] | None = None
+    """Whether the unit was off, on a limited supply, or on."""
     load: Literal["connected", "disconnected", "dummy"] | None = None
     fault_showing: Flag | None = None
+    """Whether the fault was there at the time; a test made while it was away clears nothing."""
     in_circuit: Flag | None = None
+    """Whether the part was still connected."""
     outcome: Literal["normal", "abnormal", "inconclusive"]
+    """Normal, abnormal, or not to be told."""
     minutes: MinutesField | None = None
+    """What it took, opening up included."""
     note: Text | None = None
 
 
@@ -118,16 +135,20 @@ class Measurement(_Part):
 
     point: ShortText
     to: ShortText | None = None
+    """The reference point."""
     quantity: QuantityId
     condition: ShortText | None = None
     in_circuit: Flag | None = None
     expected: QuantityText | None = None
+    """A value with its tolerance, a range or a limit."""
     expected_from: (
         Literal["document", "good-unit", "good-channel", "calculated", "new-part", "marking", "guess"] | None
     ) = None
+    """Where the expected value comes from."""
     before: QuantityText | None = None
     after: QuantityText | None = None
     instrument: ShortText | None = None
+    """An instrument of the shop (site_config/shop.yaml)."""
     note: Text | None = None
 
 
@@ -136,11 +157,17 @@ class Cause(_Part):
 
     block: BlockId | None = None
     component: ShortText | None = None
+    """Reference designator, or what the part is called."""
     component_class: ComponentId | None = None
+    """The kind of part; joints, tracks, seals, settings and things outside the unit count too."""
     failure_mode: FailureModeId | None = None
+    """How it failed."""
     mechanism: MechanismId | None = None
+    """Why it failed, physically or chemically."""
     confidence: Confidence | None = None
+    """How sure this is."""
     confirm_by: Text | None = None
+    """The one check that proves it on the next unit."""
     note: Text | None = None
 
 
@@ -148,6 +175,7 @@ class AlsoFound(Cause):
     """Another fault that was there: what the cause took with it, or something apart from it."""
 
     role: Literal["consequence", "same-event", "separate", "earlier-repair"]
+    """How it hangs together with the root cause."""
     due_to: ShortText | None = None
 
 
@@ -163,8 +191,11 @@ class Fix(_Part):
     """What was done to mend it."""
 
     actions: tuple[DoneAction, ...] = ()
+    """What was done, in terms."""
     steps: tuple[Text, ...] = ()
+    """What somebody else should do, in words."""
     tools: tuple[ToolId, ...] = ()
+    """Tools and instruments that it takes."""
 
 
 class TimeSpent(_Part):
@@ -173,6 +204,7 @@ class TimeSpent(_Part):
     find: MinutesField | None = None
     repair: MinutesField | None = None
     prove: MinutesField | None = None
+    """Attended minutes to prove the repair."""
 
 
 class Original(_Part):
@@ -187,13 +219,18 @@ class Part(_Part):
 
     ref: ShortText | None = None
     use: Literal["fitted", "tried", "considered", "rejected"] = "fitted"
+    """Fitted; tried, and made no difference; considered; or rejected."""
     source: Literal["new", "donor", "pulled"] | None = None
+    """New, from a donor unit, or pulled from stock."""
     component_class: ComponentId | None = None
     type: ShortText | None = None
+    """What to ask for: kind, value, and what matters."""
     ratings: dict[RatingId, ShortText] = {}
     original: Original | Literal["same"] | None = None
+    """What differs in the original part; or: same."""
     quantity: Count = 1
     unit_price: MoneyField | None = None
+    """Price of one, such as 1.10 EUR; without letters, in the currency of the shop."""
     note: Text | None = None
 
 
@@ -203,7 +240,9 @@ class StoredEnergy(_Part):
     component: ShortText
     capacitance: QuantityText
     voltage: QuantityText
+    """The highest voltage across it."""
     bleeder: QuantityText | Literal["none"] | None = None
+    """The resistor that discharges it; or: none."""
 
 
 class SafetyCheck(_Part):
@@ -211,6 +250,7 @@ class SafetyCheck(_Part):
 
     test: TestId
     applied: QuantityText | None = None
+    """Test voltage or current."""
     value: QuantityText | None = None
     result: Literal["pass", "fail"]
 
@@ -219,9 +259,12 @@ class Verification(_Part):
     """How the repair was proved."""
 
     result: Literal["holding", "came-back", "not-checked"]
+    """Whether the repair holds; shown with its date."""
     soak: QuantityText | None = None
+    """How long it ran afterwards."""
     checks: tuple[Text, ...] = ()
     safety: tuple[SafetyCheck, ...] = ()
+    """Safety tests after work on mains equipment."""
 
 
 class FollowUp(_Part):
@@ -237,9 +280,11 @@ class Photo(_Part):
     """A picture beside the entry."""
 
     file: ShortText
+    """The picture file, beside the entry."""
     shows: Literal["before", "fault", "after", "label"]
     of: ShortText | None = None
     alt: Text | None = None
+    """What somebody who cannot see it should know."""
 
 
 class Adjustment(_Part):
@@ -265,52 +310,78 @@ class Bypass(_Part):
     what: ShortText
     why: Text | None = None
     restored: Flag
+    """Whether it was put back; it never stays bypassed."""
 
 
 class Ignore(_Part):
     """A lint rule not applied to this entry, with the reason."""
 
     rule: ShortText
+    """Code or name of the rule."""
     reason: Text
+    """Why it does not apply here."""
 
 
 class FaultEntry(_Part):
     """One finished repair."""
 
     format: Literal["1"]
-    title: Annotated[str, Field(min_length=1, max_length=200)]
+    """Version of this format."""
+    title: ShortText
+    """Symptom and cause in a line, as you would tell a colleague."""
     outcome: Outcome
+    """How the repair ended."""
     date: Date
     author: ShortText | None = None
+    """Who writes this; a short name, no address."""
     licence: ShortText | None = None
+    """SPDX expression; the shop's own when left out."""
     formerly: tuple[Slug, ...] = ()
+    """Slugs this entry had before; their addresses lead here."""
     follows: Slug | None = None
+    """Slug of the entry of this unit's earlier visit."""
 
     equipment: Equipment
     history: History | None = None
     documents: tuple[Document, ...] = ()
+    """What helped, and what it covers."""
     symptoms: Annotated[tuple[SeenSymptom, ...], Field(min_length=1)]
+    """What was seen before the repair."""
     not_seen: tuple[SymptomId, ...] = ()
+    """Looked for, and not there."""
     tests: tuple[TestMade, ...] = ()
+    """What was tried, in the order made."""
     measurements: tuple[Measurement, ...] = ()
     root_cause: Cause | None = None
+    """May be missing or suspected where the outcome is not a repair."""
     also_found: tuple[AlsoFound, ...] = ()
+    """Other faults that were there."""
     stopped_because: StoppedBecause | None = None
+    """Why it was not repaired."""
     fix: Fix | None = None
     adjustments: tuple[Adjustment, ...] = ()
     software: tuple[Software, ...] = ()
+    """Firmware and settings that were changed or saved."""
     calibration: Literal["done", "needed", "not-applicable"] | None = None
+    """Whether it was calibrated, or must be."""
     bypassed: tuple[Bypass, ...] = ()
+    """Protective devices bypassed for a test."""
     time: TimeSpent | None = None
+    """Attended minutes, by what they went into."""
     minutes: MinutesField | None = None
+    """All attended minutes, where time is not given."""
     parts: tuple[Part, ...] = ()
     hazards: tuple[HazardId, ...] = ()
+    """What can hurt somebody; those of the class are added to them."""
     stored_energy: tuple[StoredEnergy, ...] = ()
+    """Capacitors that hold a charge."""
     verification: Verification | None = None
     follow_up: tuple[FollowUp, ...] = ()
     photos: tuple[Photo, ...] = ()
     notes: LongText | None = None
+    """Anything else, in Markdown."""
     lint_ignore: tuple[Ignore, ...] = ()
+    """Lint rules that do not apply here, each with a reason."""
 
     @property
     def minutes_spent(self) -> float | None:

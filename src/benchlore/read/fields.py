@@ -21,6 +21,10 @@ class TermRef:
 
     kind: str
 
+    def __get_pydantic_json_schema__(self, core_schema: Any, handler: Any) -> dict[str, Any]:
+        """A mark for :mod:`benchlore.read.json_schema`, which puts the terms of the kind in its place."""
+        return {"type": "string", "x-term-kind": self.kind}
+
 
 @dataclass(frozen=True, slots=True)
 class Money:
@@ -101,29 +105,61 @@ def _as_text(value: Any) -> str:
     return value.text if isinstance(value, Quantity) else str(value)
 
 
-_NUMBER_OR_TEXT = {"type": ["string", "number"]}
-
-Text = Annotated[str, Field(min_length=1, max_length=2_000)]
+Text = Annotated[str, Field(min_length=1, max_length=2_000, pattern=r"\S")]
 """A line or a few of plain words."""
-ShortText = Annotated[str, Field(min_length=1, max_length=200)]
-"""A name, a marking, a point: one line."""
+ShortText = Annotated[str, Field(min_length=1, max_length=200, pattern=r"^[^\n]*\S[^\n]*$")]
+"""One line of plain words."""
 LongText = Annotated[str, Field(max_length=40_000)]
 """Markdown notes."""
+Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", min_length=3, max_length=100)]
+"""The name of an entry: its file's name and its page's address."""
 QuantityText = Annotated[
     Quantity,
     BeforeValidator(read_quantity),
     PlainSerializer(_as_text, return_type=str),
-    WithJsonSchema({**_NUMBER_OR_TEXT, "description": "A quantity as technicians write it, e.g. 4k7, 24 V ±10 %"}),
+    WithJsonSchema({"type": ["string", "number"], "minLength": 1}),
 ]
+"""A quantity as technicians write it, such as 4k7, <50 mV p-p or 24 V ±10 %."""
 Flag = Annotated[bool, BeforeValidator(_read_flag), WithJsonSchema({"enum": [True, False, "yes", "no"]})]
-Date = Annotated[dt.date, BeforeValidator(_read_date), WithJsonSchema({"type": "string", "format": "date"})]
-MinutesField = Annotated[
-    float, BeforeValidator(_read_number), WithJsonSchema({"type": ["number", "string"], "description": "Minutes"})
+"""Yes or no."""
+Date = Annotated[
+    dt.date,
+    BeforeValidator(_read_date),
+    WithJsonSchema({"type": "string", "format": "date", "pattern": r"^\d{4}-\d{2}-\d{2}$"}),
 ]
-Count = Annotated[int, BeforeValidator(_read_count), Field(ge=0), WithJsonSchema({"type": ["integer", "string"]})]
+"""A day, as YYYY-MM-DD."""
+MinutesField = Annotated[
+    float,
+    BeforeValidator(_read_number),
+    WithJsonSchema({"type": ["number", "string"], "minimum": 0, "pattern": r"^\d{1,6}(\.\d{1,3})?$"}),
+]
+"""Minutes."""
+Count = Annotated[
+    int,
+    BeforeValidator(_read_count),
+    Field(ge=0),
+    WithJsonSchema({"type": ["integer", "string"], "minimum": 0, "pattern": r"^\d{1,6}$"}),
+]
+"""A whole number."""
 MoneyField = Annotated[
     Money,
     BeforeValidator(_read_money),
     PlainSerializer(str, return_type=str),
-    WithJsonSchema({**_NUMBER_OR_TEXT, "description": "An amount with its currency, e.g. 1.10 EUR"}),
+    WithJsonSchema({"type": ["string", "number"], "minimum": 0, "pattern": r"^\d{1,7}(\.\d{1,2})?(\s*[A-Z]{3})?$"}),
 ]
+"""An amount with its currency, such as 1.10 EUR."""
+
+_TermId = Annotated[str, Field(min_length=1, max_length=100)]
+ClassId = Annotated[_TermId, TermRef("class")]
+SymptomId = Annotated[_TermId, TermRef("symptom")]
+BlockId = Annotated[_TermId, TermRef("block")]
+ComponentId = Annotated[_TermId, TermRef("component")]
+FailureModeId = Annotated[_TermId, TermRef("failure-mode")]
+MechanismId = Annotated[_TermId, TermRef("mechanism")]
+TestId = Annotated[_TermId, TermRef("test")]
+HazardId = Annotated[_TermId, TermRef("hazard")]
+ActionId = Annotated[_TermId, TermRef("action")]
+QuantityId = Annotated[_TermId, TermRef("quantity")]
+RatingId = Annotated[_TermId, TermRef("rating")]
+ConditionId = Annotated[_TermId, TermRef("condition")]
+ToolId = Annotated[_TermId, TermRef("tool")]

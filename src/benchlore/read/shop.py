@@ -14,8 +14,7 @@ from pydantic_core import PydanticCustomError
 from benchlore.errors import BenchloreError
 from benchlore.quantity.model import Quantity
 from benchlore.read.build import build
-from benchlore.read.entry import QuantityId, TestId
-from benchlore.read.fields import QuantityText, ShortText, Text, read_quantity
+from benchlore.read.fields import QuantityId, QuantityText, ShortText, TestId, Text, read_quantity
 from benchlore.read.files import read_text
 from benchlore.read.problem import Problem
 from benchlore.read.span import locate
