@@ -1,1 +1,1 @@
-"""Search: entries and queries to terms, terms to ranked hits and facets, and the same index as parts for the browser."""
+"""Search: entries and queries to terms, ranked hits and facets; the same index as parts for the browser."""

@@ -74,7 +74,7 @@ class FacetCounts:
 
 
 def facet_key(name: str, written: str) -> str:
-    """The key of a value as somebody wrote it: ``Wet and dry vacuum`` is ``wet-and-dry-vacuum``, ``BWC 02`` ``bwc02``."""
+    """The key of a value as written: ``Wet and dry vacuum`` is ``wet-and-dry-vacuum``, ``BWC 02`` is ``bwc02``."""
     if _BY_NAME[name].key == "marking":
         return compact(written)
     return "-".join(word.text for word in words(written))

@@ -1,7 +1,7 @@
 """THE list of search fields: what of an entry is searched, under which name, and how much it counts.
 
-Adding a field is adding one line to ``FIELDS`` (at the end: field numbers are stored in indexes). A field's reader yields
-pieces; :func:`benchlore.index.documents.document` makes terms of them:
+Adding a field is adding one line to ``FIELDS`` (at the end: field numbers are stored in indexes). A field's reader
+yields pieces; :func:`benchlore.index.documents.document` makes terms of them:
 
 * ``text``: running text, taken apart with phrase recognition (``tokens.terms_of``);
 * ``label``: a name, taken apart without it;
@@ -227,8 +227,10 @@ def _notes(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
             yield from text(check)
     for later in entry.follow_up:
         yield from text(later.note)
-    for setting in (*entry.adjustments, *entry.software):
+    for setting in entry.adjustments:
         yield from text(setting.what)
+    for software in entry.software:
+        yield from text(software.what)
     for hazard in entry.hazards:
         yield Piece("label", vocabulary.label("hazard", hazard))
 

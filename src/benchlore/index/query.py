@@ -1,7 +1,8 @@
 """Reads a query: what its words, phrases, markings, values and filters stand for, as groups of terms to rank by.
 
 CONTRACT (mirrored in JavaScript; vectors in ``tests/vectors/search_queries.json``). The reader asks a :class:`Lookup`
-what the index holds; in the browser the lookup notes which parts it lacks, they are loaded, and the query is read again.
+what the index holds; in the browser the lookup notes which parts it lacks, they are loaded, and the query is read
+again.
 
 White space is space, tab, line end and U+00A0. Characters are code points.
 
@@ -11,8 +12,8 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    closing quote is added) and plain text between them. A filter's value is kept as it was written.
 2. A *phrase* becomes its items (``tokens.items_of``, read as a label). One item: a required group with that term.
    More: a required group with a term for each item that is no stop word (weight ``IN_PHRASE``) and one for each pair.
-3. *Plain text* is first corrected (:func:`benchlore.index.spelling.correct`), then analysed (``tokens.analyse``), and each
-   of its words goes into one group at most, by the first of these rules that applies:
+3. *Plain text* is first corrected (:func:`benchlore.index.spelling.correct`), then analysed (``tokens.analyse``), and
+   each of its words goes into one group at most, by the first of these rules that applies:
 
    a. *Exact markings.* From left to right, runs of 4, 3, 2, 1 neighbouring words, with at most two characters between
       neighbours and no line end; none in a quantity, save for a run of one word that alone is in its quantity. Joined,
@@ -26,17 +27,17 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    d. *Starts.* A word followed by ``*`` (two characters or more): terms that start with ``mark:`` + word, then with
       the word. A compound of untaken words, when some ``mark:`` term starts with it. A single mark (two
       characters; three if all are digits), whether or not something starts with it; shorter ones are words.
-   e. *Words* that are no stop words: the stem; if the index does not hold it and the word has three characters or more,
-      ``mark:`` terms that start with the word as well.
-4. Groups stand in the order of the query; a group whose terms have the same expansions as an earlier one's is dropped; at most
-   ``MOST_GROUPS`` are kept.
+   e. *Words* that are no stop words: the stem; if the index does not hold it and the word has three characters or
+      more, ``mark:`` terms that start with the word as well.
+4. Groups stand in the order of the query; a group whose terms have the same expansions as an earlier one's is dropped;
+   at most ``MOST_GROUPS`` are kept.
 
 *Expansions.* An exact term has weight 1; terms with that start follow, in order, up to ``MOST_STARTS``, with weight
-``START``. A marking (rule a) is followed by its starts and by its *sisters*, up to ``MOST_SISTERS``, with weight ``SISTER``:
-with B the boards found as ``boards-of:MARK:…`` and, if there is any ``models-on:MARK:…``, the marking itself; first the
-``mark:`` of each other board in B, then that of each model in ``models-on:BOARD:…`` for each board in B, all in the
-lookup's order, without doubles and without the marking itself. What stands behind the second colon of such a term is
-the marking as written, white space as U+00A0 (``board:MARK:…`` gives a board's own).
+``START``. A marking (rule a) is followed by its starts and by its *sisters*, up to ``MOST_SISTERS``, with weight
+``SISTER``: with B the boards found as ``boards-of:MARK:…`` and, if there is any ``models-on:MARK:…``, the marking
+itself; first the ``mark:`` of each other board in B, then that of each model in ``models-on:BOARD:…`` for each board in
+B, all in the lookup's order, without doubles and without the marking itself. What stands behind the second colon of
+such a term is the marking as written, white space as U+00A0 (``board:MARK:…`` gives a board's own).
 """
 
 from __future__ import annotations

@@ -17,11 +17,13 @@ field / entries in which the field is not empty. Fields with weight 0 are not sc
 
 An entry's score: for each group of the query, in order, and each of its terms, in order: the best of its expansions
 (the first of equals), an expansion giving ``expansion.weight *`` the sum of ``part`` over the fields in declared order;
-times ``term.weight``. These are added up in order, multiplied by ``(2 * matched + partly) / (2 * groups)``, where a
-group is matched as :class:`benchlore.index.query.Group` says, and partly matched when only some of its terms are there;
-then rounded to 12 significant digits. A ``sister`` expansion gives ``weight * w * idf(df) / (1 + K1)`` to entries that have its term in
-the field ``identity`` and not the directly named one, where ``w`` is the weight of ``identity`` and ``df`` that of the
-direct term: so it is always below what the unit itself gets there.
+times ``term.weight``. These are added up in order, multiplied by ``(2 * matched + partly) / (2 * groups)``, and rounded
+to 12 significant digits. A group is matched as :class:`benchlore.index.query.Group` says, and partly matched when only
+some of its terms are there.
+
+A ``sister`` expansion gives ``weight * w * idf(df) / (1 + K1)`` to entries that have its term in the field ``identity``
+and not the directly named one, where ``w`` is the weight of ``identity`` and ``df`` that of the direct term: so it is
+always below what the unit itself gets there.
 
 Order: score downwards, then slug (entries are numbered by slug, so: number) upwards.
 
@@ -41,7 +43,7 @@ _LN2 = 0.6931471805599453
 _SQRT2 = 1.4142135623730951
 
 Occurrences = Mapping[int, Sequence[tuple[int, int]]]
-"""Entry number to its (field number, term frequency) pairs, by field number; both dicts and pairs are in rising order."""
+"""Entry number to its (field number, term frequency) pairs; entries and fields in rising order."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,11 @@
-"""Search: a query over a base, to ranked hits with their reasons, facets, and how the query was read."""
+"""Search: a query over a base, to ranked hits with their reasons, facets, and how the query was read.
+
+CONTRACT for the browser. Facets are counted over all entries that the query ranks; filters are applied after ranking
+and change no score. A hit has one reason for each group that it matches (its strongest evidence: terms before
+``part`` words, then by score, of equals the first), with the group's text; and for a group that it matches partly one
+reason for each term it has, with that term's text. Evidence from an expansion that is not exact has that expansion's
+kind, else in a phrase ``phrase``, else the kind of its term.
+"""
 
 from __future__ import annotations
 
@@ -22,6 +29,7 @@ from benchlore.terms.vocabulary import Vocabulary
 if TYPE_CHECKING:
     from benchlore.read.base import Base, Record
 
+_BOARD = FACET_NAMES.index("board")
 ReasonKind = Literal["term", "not-seen", "word", "marking", "value", "phrase", "start", "sister"]
 
 
@@ -111,6 +119,7 @@ class Searcher:
         self._lookup = StoreLookup(store, vocabulary)
         self._reader = QueryReader(vocabulary.recogniser, self._lookup, FACET_NAMES, correct)
         self._vocabulary = vocabulary
+        self._boards = frozenset(self._catalogue.facets.keys(_BOARD))
 
     def search(
         self, query: str, filters: Mapping[str, Sequence[str]] | None = None, limit: int | None = 20
@@ -156,7 +165,8 @@ class Searcher:
         for number, group in enumerate(reading.groups):
             found = [e for e in evidence if e.group == number]
             if number in scored.matched:
-                reasons.append(self._reason(group, max(found, key=lambda e: e.score), group.text))
+                strongest = max(found, key=lambda e: (not e.term.part, e.score))
+                reasons.append(self._reason(group, strongest, group.text))
             else:
                 reasons += [self._reason(group, e, e.term.text) for e in found]
         return Hit(
@@ -195,7 +205,9 @@ class Searcher:
         if ":" not in term:
             return term
         kind, _, rest = term.removeprefix("not:").partition(":")
-        if kind in ("mark", "value"):
+        if kind == "mark":
+            return self._catalogue.facets.label(_BOARD, rest) if rest in self._boards else rest.upper()
+        if kind == "value":
             return rest
         if kind == "pair":
             return " ".join(part.partition(":")[2] or part for part in rest.split("+"))

@@ -1,10 +1,11 @@
 """Single typing mistakes in a query: an unknown word is read as the known word one slip away from it.
 
-CONTRACT (mirrored in JavaScript). A word of plain text is corrected when it has ``SHORTEST`` to ``LONGEST`` characters, all
-of them a to z; is no stop word and not followed by ``*``; is not among the lookup's spellings; and neither its stem nor a
-``mark:`` term that starts with it is in the index. The candidates are the spellings that begin with its first or its
-second letter and are *one slip* away: a letter more, a letter less, another letter, or two neighbouring letters
+CONTRACT (mirrored in JavaScript). A word of plain text is corrected when it has ``SHORTEST`` to ``LONGEST`` characters,
+all of them a to z; is no stop word and not followed by ``*``; is not among the lookup's spellings; and neither its stem
+nor a ``mark:`` term that starts with it is in the index. The candidates are the spellings that begin with its first or
+its second letter and are *one slip* away: a letter more, a letter less, another letter, or two neighbouring letters
 swapped. The one that most entries have wins, of equals the first by code point. Without a candidate the word stays.
+The corrected text is the text with these words replaced, all else as it was.
 """
 
 from __future__ import annotations

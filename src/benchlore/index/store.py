@@ -42,8 +42,8 @@ class Kept:
     @classmethod
     def from_json(cls, row: list[Any]) -> Kept:
         """From :meth:`to_json`, after a trip through JSON."""
-        *values, card = row
-        return cls(*values, Card(*card))
+        slug, rel, digest, lengths, facets, plain_marks, card = row
+        return cls(slug, rel, digest, lengths, facets, plain_marks, Card(*card))
 
 
 class Catalogue:

@@ -46,6 +46,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from benchlore.quantity.scan import find_quantities, value_term
+
 from benchlore.terms.fold import Word, compact, fold, words
 from benchlore.terms.recogniser import Found, Recogniser
 from benchlore.terms.stem import stem
@@ -56,16 +57,14 @@ LONGEST_TEXT = 60_000
 """Characters of one text that are read; what lies beyond is not searched."""
 JOINERS = frozenset("-_./")
 NEGATABLE = frozenset({"symptom", "failure-mode"})
-STOP_WORDS = frozenset(
-    (
-        "a an the and or but if then than so as at by for from in into of off on onto out over to up with without"
-        " within"
-        " is are was were be been being am it its my our your this that these those there here when while after before"
-        " again also just only very too still some any all no not nor never neither do does did doing done has have had"
-        " having i we you he she they them their his her me us what which who how why can could will would should may"
-        " might must wont cant dont doesnt didnt isnt wasnt arent werent hasnt havent couldnt wouldnt cannot sign signs"
-    ).split()
-)
+_STOP_WORDS = """
+    a an the and or but if then than so as at by for from in into of off on onto out over to up with without within
+    is are was were be been being am it its my our your this that these those there here when while after before
+    again also just only very too still some any all no not nor never neither do does did doing done has have had
+    having i we you he she they them their his her me us what which who how why can could will would should may
+    might must wont cant dont doesnt didnt isnt wasnt arent werent hasnt havent couldnt wouldnt cannot sign signs
+"""
+STOP_WORDS = frozenset(_STOP_WORDS.split())
 """Folded words that are dropped outside phrases."""
 
 
