@@ -6,7 +6,7 @@ white space; what stands before its first colon says its kind:
 ======================  =======================================================================================
 ``relai``               a word: folded, stemmed, not a stop word (the only kind of term without a colon)
 ``mark:bwc02``          a part number, model or marking: folded, with everything but letters and digits dropped
-``value:…``             a quantity (:func:`benchlore.quantity.scan.value_term`)
+``value:ohm:47e2``      a quantity: ``value:`` + :func:`benchlore.quantity.scan.value_term`
 ``symptom:no-power``    a term of the vocabulary, ``KIND:ID``
 ``not:symptom:…``       the same, negated ("fuse not blown"); only for the kinds in ``NEGATABLE``
 ``pair:a+b``            two items that follow each other in running text (phrases in quotes)
@@ -16,8 +16,8 @@ white space; what stands before its first colon says its kind:
 A text is taken apart so:
 
 1. ``W`` = :func:`benchlore.terms.fold.words` of the text. Words of more than ``LONGEST_WORD`` characters are dropped.
-2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term. A word is *in* a quantity when
-   their ranges share a character. Each gives its ``value:`` term. When exactly one word is in it, and this word is a
+2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term ``t``. A word is *in* a quantity when
+   their ranges share a character. Each gives ``value:`` + ``t``. When exactly one word is in it, and this word is a
    *part number* (step 4), that word's ``mark:`` term is given as well (``1n4007`` may be either).
 3. ``F`` = the recogniser's finds, settled by :func:`settle`: a negated find inside a positive symptom or failure mode
    goes; negated finds of kinds that are not ``NEGATABLE`` go; positive finds inside a remaining negated one go.
@@ -145,7 +145,7 @@ def analyse(text: str, recogniser: Recogniser | None) -> Analysis:
     for span in find_quantities(text):
         term = value_term(span.quantity)
         if term is not None:
-            values.append(Value(term, span.start, span.end))
+            values.append(Value(f"value:{term}", span.start, span.end))
     finds = settle(recogniser.find(found_words)) if recogniser else []
     return Analysis(text, tuple(w for w in found_words if len(w.text) <= LONGEST_WORD), tuple(values), tuple(finds))
 
