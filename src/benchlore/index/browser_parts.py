@@ -72,9 +72,15 @@ SHARD_BYTES, LEAST_SHARD, GREATEST_SHARD = 8_000, 3_000, 24_000
 Postings = list[tuple[int, list[tuple[int, int]]]]
 
 
-def browser_parts(records: Sequence[Record], vocabulary: Vocabulary, licence: str | None = None) -> dict[str, str]:
-    """File name under the site's root to text, for the search in the browser; ``licence`` is the shop's default."""
-    documents = [document(record, vocabulary, licence) for record in sorted(records, key=lambda r: r.slug)]
+def browser_parts(
+    records: Iterable[Record], vocabulary: Vocabulary, *, licence: str | None = None, currency: str | None = None
+) -> dict[str, str]:
+    """File name under the site's root to text, for the search in the browser.
+
+    ``licence`` and ``currency`` are the shop's, where an entry names none.
+    """
+    ordered = sorted(records, key=lambda record: record.slug)
+    documents = [document(record, vocabulary, licence=licence, currency=currency) for record in ordered]
     catalogue = Catalogue(Kept.of(d) for d in documents)
     slugs = [d.slug for d in documents]
     postings, spelling = _inverted(documents, vocabulary)
@@ -95,8 +101,8 @@ def browser_parts(records: Sequence[Record], vocabulary: Vocabulary, licence: st
     for name, start, end in cards:
         parts[f"cards-{name}"] = [_card(kept) for kept in catalogue.entries[start:end]]
     for letter, words in sorted(spelling.items()):
-        ordered = sorted(words)
-        parts[f"spelling-{letter}"] = {"words": _front_coded(ordered), "counts": _varints(words[w] for w in ordered)}
+        known = sorted(words)
+        parts[f"spelling-{letter}"] = {"words": _front_coded(known), "counts": _varints(words[w] for w in known)}
     parts["search"] = {
         "entries": len(documents),
         "k1": K1,

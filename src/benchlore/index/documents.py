@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from benchlore.index.facets import Choice, facets_of
 from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, current
 from benchlore.index.tokens import analyse, has_digit, items_of, mark_term, pairs_of, terms_of
 from benchlore.read.entry import FaultEntry
+from benchlore.read.fields import Money
 from benchlore.terms.recogniser import Recogniser
 from benchlore.terms.vocabulary import Vocabulary
 
@@ -70,8 +72,10 @@ def _label_terms(text: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     return tuple(terms_of(analysis)), tuple(pairs_of(items_of(analysis)))
 
 
-def document(record: Record, vocabulary: Vocabulary, licence: str | None = None) -> Document:
-    """The document of a record; ``licence`` is the shop's default. The same record gives the same document."""
+def document(
+    record: Record, vocabulary: Vocabulary, *, licence: str | None = None, currency: str | None = None
+) -> Document:
+    """The document of a record; ``licence`` and ``currency`` are the shop's, where the entry names none."""
     recogniser: Recogniser = vocabulary.recogniser
     counts: list[Counter[str]] = [Counter() for _ in FIELDS]
     pairs, spelling = counts[NUMBERS["pairs"]], counts[NUMBERS["spelling"]]
@@ -105,12 +109,12 @@ def document(record: Record, vocabulary: Vocabulary, licence: str | None = None)
         plain_marks=tuple(
             term.removeprefix("mark:") for term in counts[NUMBERS["identity"]] if not has_digit(term)
         ),
-        card=card(record.entry, vocabulary),
+        card=card(record.entry, vocabulary, currency),
     )
 
 
-def card(entry: FaultEntry, vocabulary: Vocabulary) -> Card:
-    """The card of an entry."""
+def card(entry: FaultEntry, vocabulary: Vocabulary, currency: str | None = None) -> Card:
+    """The card of an entry; ``currency`` is the shop's, for prices that name none."""
     cause, equipment = entry.root_cause, entry.equipment
     named = [n for n in (equipment.maker, equipment.model) if n and n.strip().lower() != "unknown"]
     boards = ", ".join(board.marking for board in equipment.boards)
@@ -132,21 +136,19 @@ def card(entry: FaultEntry, vocabulary: Vocabulary) -> Card:
         outcome=entry.outcome,
         stopped_because=entry.stopped_because or "",
         minutes=entry.minutes_spent,
-        cost=_cost(entry),
+        cost=_cost(entry, currency),
         holding=_holding(entry),
         date=entry.date.isoformat(),
     )
 
 
-def _cost(entry: FaultEntry) -> str:
+def _cost(entry: FaultEntry, shop_currency: str | None) -> str:
     """What the fitted parts cost together, when all prices are in one currency; else empty."""
-    priced = [p for p in entry.parts if p.use == "fitted" and p.unit_price]
-    currencies = {p.unit_price.currency for p in priced if p.unit_price}
+    prices = [(p.unit_price, p.quantity) for p in entry.parts if p.use == "fitted" and p.unit_price]
+    currencies = {price.currency or shop_currency for price, _ in prices}
     if len(currencies) != 1:
         return ""
-    total = sum(p.unit_price.amount * p.quantity for p in priced if p.unit_price)
-    currency = next(iter(currencies))
-    return f"{total} {currency}" if currency else str(total)
+    return str(Money(sum((price.amount * count for price, count in prices), Decimal(0)), currencies.pop()))
 
 
 def _holding(entry: FaultEntry) -> str:

@@ -25,9 +25,9 @@ def _code() -> str:
     return digest.hexdigest()
 
 
-def fingerprint(vocabulary: Vocabulary, licence: str | None) -> str:
-    """SHA-256 over format, code, vocabulary and the shop's default licence."""
-    return hashlib.sha256(f"{FORMAT}\0{_code()}\0{vocabulary.digest}\0{licence}".encode()).hexdigest()
+def fingerprint(vocabulary: Vocabulary, licence: str | None, currency: str | None) -> str:
+    """SHA-256 over format, code, vocabulary and what the shop says where an entry says nothing."""
+    return hashlib.sha256(f"{FORMAT}\0{_code()}\0{vocabulary.digest}\0{licence}\0{currency}".encode()).hexdigest()
 
 
 def signature(root: Path, paths: Iterable[Path]) -> str:

@@ -4,7 +4,7 @@ CONTRACT for the browser. Facets are counted over all entries that the query ran
 and change no score. A hit has one reason for each group that it matches (its strongest evidence: terms before
 ``part`` words, then by score, of equals the first), with the group's text; and for a group that it matches partly one
 reason for each term it has, with that term's text. Evidence from an expansion that is not exact has that expansion's
-kind, else in a phrase ``phrase``, else the kind of its term.
+kind, else in a phrase ``phrase``, else the kind of its term. Boards are shown under their facet labels.
 """
 
 from __future__ import annotations
@@ -19,10 +19,11 @@ from benchlore.index.documents import Card, Document, document
 from benchlore.index.facets import FACET_NAMES, FacetCounts, chosen_keys
 from benchlore.index.fields import FIELDS, WEIGHTS
 from benchlore.index.fingerprint import fingerprint, signature
-from benchlore.index.query import Group, QueryReader, Reading
+from benchlore.index.query import Group, QueryReader, Reading, Sisters
 from benchlore.index.rank import Evidence, Ranker, Scored
 from benchlore.index.spelling import correct
 from benchlore.index.store import MemoryStore, Store, StoreLookup
+from benchlore.terms.fold import compact
 from benchlore.terms.nearest import nearest
 from benchlore.terms.vocabulary import Vocabulary
 
@@ -99,13 +100,13 @@ def open_store(base: Base, cache: Path | None = None) -> Store:
     """The base's index: from the user's cache, brought up to date; from memory when that cannot be done now."""
     from benchlore.index.whoosh_store import StoreUnavailableError, WhooshCache
 
-    licence = base.shop.licence
+    licence, currency = base.shop.licence, base.shop.currency
 
     def make(record: Record) -> Document:
-        return document(record, base.vocabulary, licence)
+        return document(record, base.vocabulary, licence=licence, currency=currency)
 
     try:
-        stored = WhooshCache(base.root, fingerprint(base.vocabulary, licence), cache)
+        stored = WhooshCache(base.root, fingerprint(base.vocabulary, licence, currency), cache)
         return stored.open(signature(base.root, base.entry_paths()), base.records, make)
     except StoreUnavailableError:
         return MemoryStore([make(record) for record in base.records()])
@@ -153,7 +154,7 @@ class Searcher:
             hits=tuple(self._hit(scored, reading, ranker) for scored in shown[:limit]),
             facets=tuple(facets.count({scored.entry for scored in ranked}, chosen)),
             read_as=tuple(self._read_as(group) for group in reading.groups),
-            sisters=tuple(SisterNote(s.marking, s.boards, s.models) for s in reading.sisters),
+            sisters=tuple(self._sister_note(sisters) for sisters in reading.sisters),
             corrected=tuple((c.typed, c.read) for c in reading.corrections),
             filters=chosen,
         )
@@ -189,6 +190,10 @@ class Searcher:
         else:
             kind = _KINDS[evidence.term.kind]
         return Reason(kind, text, self._label(evidence.expansion.term), FIELDS[evidence.field].name)
+
+    def _sister_note(self, sisters: Sisters) -> SisterNote:
+        boards = dict.fromkeys(self._label(f"mark:{compact(board)}") for board in sisters.boards)
+        return SisterNote(sisters.marking, tuple(boards), sisters.models)
 
     def _read_as(self, group: Group) -> ReadAs:
         first = group.terms[0]
