@@ -16,14 +16,15 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    each of its words goes into one group at most, by the first of these rules that applies:
 
    a. *Exact markings.* From left to right, runs of 4, 3, 2, 1 neighbouring words, with at most two characters between
-      neighbours and no line end; none in a quantity, save for a run of one word that alone is in its quantity. Joined,
-      the run has 2 to ``LONGEST_MARK`` characters and a digit, or is one of the lookup's ``plain_marks``. The first
-      run whose ``mark:`` term the index holds makes a group; reading goes on behind it.
+      neighbours and no line end; none in a quantity. Joined, the run has 2 to ``LONGEST_MARK`` characters and a digit,
+      or is one of the lookup's ``plain_marks``. The first run whose ``mark:`` term the index holds makes a group;
+      reading goes on behind it.
    b. *Values.* A quantity none of whose words is taken: a term with its ``value:`` term and, when one part number alone
       is in it, that ``mark:``.
    c. *Recognised phrases.* Finds that touch no taken word, without those that lie within a longer one; finds whose
-      ranges overlap form one group, with a term for each find (negated ones too). When no find of the group is negated,
-      its words that are no stop words follow as part terms (weight ``IN_PHRASE``).
+      ranges overlap form one group, with a term for each find (negated ones too). Its words that are no stop words and
+      in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated or one of the
+      group's words has a stem in the recogniser's ``NEGATORS`` (in "no water", "water" alone says the contrary).
    d. *Starts.* A word followed by ``*`` (two characters or more): terms that start with ``mark:`` + word, then with
       the word. A compound of untaken words, when some ``mark:`` term starts with it. A single mark (two
       characters; three if all are digits), whether or not something starts with it; shorter ones are words.
@@ -63,7 +64,7 @@ from benchlore.index.tokens import (
     pairs_of,
     places,
 )
-from benchlore.terms.recogniser import Found, Recogniser
+from benchlore.terms.recogniser import NEGATORS, Found, Recogniser
 from benchlore.terms.stem import stem
 
 LONGEST_QUERY = 400
@@ -296,8 +297,7 @@ class _PlainText:
                 continue
             if not all(self._near(i) for i in range(index + 1, index + length)):
                 continue
-            within = [self._inside[i] for i in range(index, index + length) if self._inside[i] is not None]
-            if within and not (length == 1 and within[0] in self._lone):
+            if any(place is not None for place in self._inside[index : index + length]):
                 continue
             if self._lookup.has(f"mark:{joined}"):
                 return length
@@ -386,7 +386,7 @@ class _PlainText:
     def _cluster(self, finds: list[Found]) -> None:
         start, end = min(f.start for f in finds), max(f.end for f in finds)
         members = self._within(start, end)
-        negated = any(f.negated for f in finds)
+        negated = any(f.negated for f in finds) or any(stem(self._words[i].text) in NEGATORS for i in members)
         terms = [_term("not" if f.negated else "term", find_term(f)) for f in finds]
         parts = []
         if not negated:

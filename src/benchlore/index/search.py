@@ -4,7 +4,9 @@ CONTRACT for the browser. Facets are counted over all entries that the query ran
 and change no score. A hit has one reason for each group that it matches (its strongest evidence: terms before
 ``part`` words, then by score, of equals the first), with the group's text; and for a group that it matches partly one
 reason for each term it has, with that term's text. Evidence from an expansion that is not exact has that expansion's
-kind, else in a phrase ``phrase``, else the kind of its term. Boards are shown under their facet labels.
+kind, else in a phrase ``phrase``, else the kind of its term. What was found is
+shown as typed for values and exact markings, boards under their facet labels, other markings in capitals, terms of the
+vocabulary under their labels.
 """
 
 from __future__ import annotations
@@ -19,7 +21,7 @@ from benchlore.index.documents import Card, Document, document
 from benchlore.index.facets import FACET_NAMES, FacetCounts, chosen_keys
 from benchlore.index.fields import FIELDS, WEIGHTS
 from benchlore.index.fingerprint import fingerprint, signature
-from benchlore.index.query import Group, QueryReader, Reading, Sisters
+from benchlore.index.query import Expansion, Group, QueryReader, Reading, Sisters
 from benchlore.index.rank import Evidence, Ranker, Scored
 from benchlore.index.spelling import correct
 from benchlore.index.store import MemoryStore, Store, StoreLookup
@@ -189,7 +191,12 @@ class Searcher:
             kind = "phrase"
         else:
             kind = _KINDS[evidence.term.kind]
-        return Reason(kind, text, self._label(evidence.expansion.term), FIELDS[evidence.field].name)
+        return Reason(kind, text, self._found(evidence.expansion, text), FIELDS[evidence.field].name)
+
+    def _found(self, expansion: Expansion, text: str) -> str:
+        kind, _, mark = expansion.term.partition(":")
+        as_typed = kind == "value" or (kind == "mark" and expansion.kind == "exact" and mark not in self._boards)
+        return text if as_typed else self._label(expansion.term)
 
     def _sister_note(self, sisters: Sisters) -> SisterNote:
         boards = dict.fromkeys(self._label(f"mark:{compact(board)}") for board in sisters.boards)

@@ -16,9 +16,9 @@ white space; what stands before its first colon says its kind:
 A text is taken apart so:
 
 1. ``W`` = :func:`benchlore.terms.fold.words` of the text. Words of more than ``LONGEST_WORD`` characters are dropped.
-2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term ``t``. A word is *in* a quantity when
-   their ranges share a character. Each gives ``value:`` + ``t``. When exactly one word is in it, and this word is a
-   *part number* (step 4), that word's ``mark:`` term is given as well (``1n4007`` may be either).
+2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term ``t``. A word is *in* a quantity
+   when their ranges share a character. Each gives ``value:`` + ``t``. When exactly one word is in it, and this word is
+   a *part number* (step 4), that word's ``mark:`` term is given as well (``2u2`` may be printed on a part).
 3. ``F`` = the recogniser's finds, settled by :func:`settle`: a negated find inside a positive symptom or failure mode
    goes; negated finds of kinds that are not ``NEGATABLE`` go; positive finds inside a remaining negated one go.
    Each find that remains gives ``kind:id``, or ``not:kind:id``.
@@ -46,7 +46,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from benchlore.quantity.scan import find_quantities, value_term
-
 from benchlore.terms.fold import Word, compact, fold, words
 from benchlore.terms.recogniser import Found, Recogniser
 from benchlore.terms.stem import stem
