@@ -36,14 +36,16 @@ def command(base: Base, out: Path | None, as_json: bool) -> None:
     Only files that differ are written; pages of entries that are gone are removed. Entries with errors are left out;
     'benchlore lint' names them.
     """
-    from benchlore.publish.writer import publish
-
-    result = publish(base, (out or base.root / "site").absolute(), lambda text: click.echo(text, err=True))
-    start = result.out / "index.html"
+    target = (out or base.root / "site").absolute()
     if as_json:
+        from benchlore.publish.writer import publish
+
+        result = publish(base, target)
         told = {
             "out": str(result.out),
-            "start": str(start),
+            "start": str(result.out / "index.html"),
+            "entries": result.entries,
+            "left_out": result.left_out,
             "pages": len(result.pages),
             "written": len(result.written),
             "unchanged": result.unchanged,
@@ -52,10 +54,21 @@ def command(base: Base, out: Path | None, as_json: bool) -> None:
         }
         click.echo(json.dumps(told, ensure_ascii=False, indent=2))
         return
+    publish_with_progress(base, target)
+    click.echo(f"Open {target / 'index.html'}")
+
+
+def publish_with_progress(base: Base, out: Path) -> None:
+    """Publish ``base`` to ``out``; progress and warnings go to standard error, what was done to standard output."""
+    from benchlore.publish.writer import publish
+
+    result = publish(base, out, lambda text: click.echo(text, err=True))
     for warning in result.warnings:
         click.echo(f"Hand-written pages: {warning}", err=True)
+    if result.left_out:
+        files = "1 file is" if result.left_out == 1 else f"{result.left_out} files are"
+        click.echo(f"{files} left out because of errors; see: benchlore lint", err=True)
     click.echo(
-        f"{len(result.pages)} pages: {len(result.written)} files written, {result.unchanged} unchanged, "
-        f"{len(result.removed)} removed."
+        f"{len(result.pages)} pages of {result.entries} repairs: {len(result.written)} files written, "
+        f"{result.unchanged} unchanged, {len(result.removed)} removed."
     )
-    click.echo(f"Open {start}")

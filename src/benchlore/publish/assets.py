@@ -7,7 +7,17 @@ from collections.abc import Mapping
 
 from benchlore.publish.render import THEME
 
-STYLES = ("tokens.css", "text.css", "frame.css", "lists.css", "cautions.css", "entry.css", "figures.css", "search.css", "print.css")
+STYLES = (
+    "tokens.css",
+    "text.css",
+    "frame.css",
+    "lists.css",
+    "cautions.css",
+    "entry.css",
+    "figures.css",
+    "search.css",
+    "print.css",
+)
 """The style sheets in the order they are joined; later ones may refine earlier ones."""
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 

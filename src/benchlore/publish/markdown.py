@@ -30,7 +30,7 @@ def web_address(address: str) -> bool:
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False, "linkify": False, "maxNesting": 12})
     parser.enable("table").disable(["image", "html_block", "html_inline", "lheading"])
-    parser.validateLink = web_address  # type: ignore[method-assign]
+    parser.validateLink = web_address  # type: ignore[assignment, method-assign]
     parser.add_render_rule("link_open", _link_open)
     parser.add_render_rule("heading_open", _heading_open)
     parser.add_render_rule("heading_close", _heading_close)

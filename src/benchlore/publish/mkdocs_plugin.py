@@ -47,10 +47,11 @@ class BenchlorePlugin(BasePlugin):  # type: ignore[misc]
         self.titles: Titles = ()
 
     def on_config(self, config: Any) -> Any:
-        """None of the templates that MkDocs adds to every theme."""
+        """Flat files, and none of the templates that MkDocs adds to every theme."""
         if self.make_frame is None:
             raise PluginError("hand-written pages are built by: benchlore publish")
         config.theme.static_templates = set()
+        config.use_directory_urls = False
         return config
 
     def on_files(self, files: Files, *, config: Any) -> Files:
@@ -91,15 +92,17 @@ class BenchlorePlugin(BasePlugin):  # type: ignore[misc]
 
 
 def build_hand_written(
-    settings: Path, make_frame: Callable[[Titles], Frame], data: Mapping[str, object]
+    settings: Path, pages: Path | None, make_frame: Callable[[Titles], Frame], data: Mapping[str, object]
 ) -> HandWritten:
-    """Build the pages that ``settings`` (a ``mkdocs.yml``) names, in a temporary folder.
+    """Build the pages in the folder ``pages`` (that which ``settings`` names when None) in a temporary folder.
 
+    ``settings`` is a ``mkdocs.yml``. What MkDocs would warn of is handed back, not printed.
     Raises :class:`BenchloreError` with MkDocs' own words where it refuses the settings or a page.
     """
     with tempfile.TemporaryDirectory(prefix="benchlore-") as staging, _heard() as warnings:
         try:
-            config = load_config(str(settings), site_dir=str(Path(staging) / "site"))
+            own_pages = {"docs_dir": str(pages)} if pages else {}
+            config = load_config(str(settings), site_dir=str(Path(staging) / "site"), **own_pages)
             plugin = config.plugins.get("benchlore")
             if not isinstance(plugin, BenchlorePlugin):
                 raise BenchloreError(
@@ -111,7 +114,9 @@ def build_hand_written(
             build(config)
         except (MkDocsException, SystemExit) as error:
             told = "; ".join([*warnings, str(error)])
-            raise BenchloreError(f"the hand-written pages could not be built: {told}", hint=f"See {settings}") from error
+            raise BenchloreError(
+                f"the hand-written pages could not be built: {told}", hint=f"See {settings}"
+            ) from error
     return HandWritten(plugin.files, plugin.titles, tuple(warnings))
 
 

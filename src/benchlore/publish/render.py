@@ -1,4 +1,4 @@
-"""The template environment of all pages, generated and hand-written alike, and what the frame around each page shows."""
+"""The template environment of all pages, generated and hand-written alike, and the frame around each page."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from benchlore.publish.page import Page
-from benchlore.publish.urls import to_root
 from benchlore.publish.wording import capital
 
 THEME = Path(__file__).parent / "theme"
@@ -58,7 +57,7 @@ def environment() -> Environment:
     return env
 
 
-def render(env: Environment, frame: Frame, page: Page) -> str:
-    """The HTML of one page, ending in one line break."""
-    html = env.get_template(page.template).render(page.data, head=page, frame=frame, root=to_root(page.url))
+def render(env: Environment, frame: Frame, page: Page, root: str) -> str:
+    """The HTML of one page, ending in one line break; ``root`` leads from the page to the site's root."""
+    html = env.get_template(page.template).render(page.data, head=page, frame=frame, root=root)
     return html.rstrip() + "\n"

@@ -114,7 +114,7 @@ class SiteData:
         return sorted((self.models[key] for key in keys if key != own), key=lambda model: model.name)
 
     def related(self, record: Record) -> list[Related]:
-        """At most five other entries: sharing a board, then the cause, then most symptoms; then nearest in date, by slug."""
+        """At most five other entries: sharing a board, the cause, most symptoms; then nearest in date, then by slug."""
         entry = record.entry
         groups: list[Sequence[Record]] = [
             *(self.boards[board_key(b)].records for b in entry.equipment.boards),

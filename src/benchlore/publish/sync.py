@@ -81,7 +81,7 @@ def _read_manifest(out: Path) -> dict[str, str]:
     try:
         listed = json.loads(path.read_text(encoding="utf-8"))
         files = listed["files"]
-        if listed["format"] != FORMAT or not all(_OURS.fullmatch(url) and isinstance(files[url], str) for url in files):
+        if not isinstance(files, dict) or listed["format"] != FORMAT or not all(_OURS.fullmatch(url) and isinstance(files[url], str) for url in files):
             raise ValueError
     except (ValueError, KeyError, TypeError, UnicodeDecodeError):
         raise NotOurs(
@@ -125,10 +125,10 @@ def _write(target: Path, content: bytes) -> None:
         with os.fdopen(handle, "wb") as file:
             file.write(content)
         Path(name).chmod(0o644)
-        os.replace(name, target)
+        Path(name).replace(target)
     except BaseException:
         with contextlib.suppress(OSError):
-            os.unlink(name)
+            Path(name).unlink()
         raise
 
 

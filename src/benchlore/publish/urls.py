@@ -14,6 +14,7 @@ CLASSES = "classes.html"
 SYMPTOMS = "symptoms.html"
 BOARDS = "boards.html"
 MAKERS = "makers.html"
+COMPONENTS = "components.html"
 CAUTIONS = "cautions.html"
 NOT_FOUND = "404.html"
 
@@ -30,7 +31,7 @@ def address(text: str) -> str:
     spelled = "".join(c if c.isascii() else f"u{ord(c):x}" if c.isalnum() else "-" for c in fold(text))
     name = re.sub(r"[^a-z0-9]+", "-", spelled).strip("-") or "unnamed"
     if len(name) > _LONGEST:
-        name = f"{name[:_LONGEST - 9].rstrip('-')}-{hashlib.sha256(text.encode()).hexdigest()[:8]}"
+        name = f"{name[: _LONGEST - 9].rstrip('-')}-{hashlib.sha256(text.encode()).hexdigest()[:8]}"
     return f"{name}-0" if name in _DEVICES else name
 
 

@@ -16,8 +16,8 @@ _MONTHS = (
 )  # fmt: skip
 _SYMBOLS = {"EUR": "€", "GBP": "£", "USD": "$"}
 _NUMBER_UNIT = re.compile(
-    r"(?<=\d) (?=(?:%|°C|[pnµukMGm]?(?:V|A|Ω|ohm|F|H|Hz|W|VA|Wh|Ah|J|C|s|m|g|l|bar)|mm|cm|min(?:utes?)?|h|hours?|dB|ppm|rpm)"
-    r"(?![A-Za-z]))"
+    r"(?<=\d) (?=(?:%|°C|[pnµukMGm]?(?:V|A|Ω|ohm|F|H|Hz|W|VA|Wh|Ah|J|C|s|m|g|l|bar)"
+    r"|mm|cm|min(?:utes?)?|h|hours?|dB|ppm|rpm)(?![A-Za-z]))"
 )
 
 
@@ -81,6 +81,5 @@ def capital(text: str) -> str:
 
 
 def inside(label: str) -> str:
-    """A label inside a sentence: its first letter small, unless the word goes on in capitals or digits (``LED``)."""
-    second = label[1:2]
-    return label if second.isupper() or second.isdigit() else label[:1].lower() + label[1:]
+    """A label inside a sentence: its first letter small, unless it is a sign or short form (``X``, ``LED``, ``R1``)."""
+    return label[:1].lower() + label[1:] if label[1:2].islower() else label

@@ -1,10 +1,11 @@
-"""Publishes a base: renders the generated pages, has the hand-written ones built, and syncs all to the output folder."""
+"""Publishes a base: renders the generated pages, has the hand-written ones built, syncs all to the output folder."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.parse import urlsplit
 from xml.sax.saxutils import escape
 
 from jinja2 import Environment
@@ -19,7 +20,7 @@ from benchlore.publish.pages.cautions import hazards
 from benchlore.publish.render import Frame, environment, render
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.sync import check_ours, sync
-from benchlore.publish.urls import CAUTIONS, SEARCH
+from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, SEARCH, to_root
 from benchlore.read.base import Base
 
 Progress = Callable[[str], None]
@@ -29,9 +30,14 @@ _EVERY = 500
 
 @dataclass(frozen=True, slots=True)
 class PublishResult:
-    """What :func:`publish` did: addresses of pages, of files written and removed, and how many stayed as they were."""
+    """What :func:`publish` did: addresses of pages, of files written and removed, and how many stayed as they were.
+
+    ``left_out`` counts the files among the entries that are no valid entry and so have no page.
+    """
 
     out: Path
+    entries: int
+    left_out: int
     pages: tuple[str, ...]
     written: tuple[str, ...]
     removed: tuple[str, ...]
@@ -46,13 +52,30 @@ def publish(base: Base, out: Path, progress: Progress | None = None) -> PublishR
     else, :class:`BenchloreError` for hand-written pages that cannot be built.
     """
     check_ours(out)
-    files, pages, warnings = site_files(base, progress)
-    synced = sync(files, out)
-    return PublishResult(out, pages, synced.written, synced.removed, synced.unchanged, warnings)
+    made = make_site(base, progress)
+    synced = sync(made.files, out)
+    return PublishResult(
+        out, made.entries, made.left_out, made.pages, synced.written, synced.removed, synced.unchanged, made.warnings
+    )
 
 
-def site_files(base: Base, progress: Progress | None = None) -> tuple[dict[str, bytes], tuple[str, ...], tuple[str, ...]]:
-    """Every file of the site by address; the addresses of its pages; warnings."""
+@dataclass(frozen=True, slots=True)
+class MadeSite:
+    """The site before it is on disk: bytes by address, the addresses of its pages, and what was met on the way."""
+
+    files: Mapping[str, bytes]
+    pages: tuple[str, ...]
+    entries: int
+    left_out: int
+    warnings: tuple[str, ...]
+
+
+def make_site(base: Base, progress: Progress | None = None, *, served_at: str | None = None) -> MadeSite:
+    """Every file of the site of ``base``, in memory.
+
+    ``served_at`` is the path of the site's root on its host, known from the shop's ``site_url`` when left out; only the
+    page for lost addresses needs it, since a host shows that page at any depth.
+    """
     say = progress or (lambda text: None)
     say("Reading the entries")
     site = SiteData(base)
@@ -66,15 +89,24 @@ def site_files(base: Base, progress: Progress | None = None) -> tuple[dict[str, 
             hint="Give the file in site_config/pages/ another name.",
         )
     frame = make_frame(site, hand_written.titles, search=SEARCH in pages)
-    files: dict[str, bytes] = {**theme_files(), **_render_all(environment(), frame, pages.values(), say), **hand_written.files}
+    if served_at is None and frame.site_url:
+        served_at = urlsplit(frame.site_url).path
+    generated = _render_all(environment(), frame, pages.values(), say, {NOT_FOUND: served_at or ""})
+    files = {**theme_files(), **generated, **hand_written.files}
     if frame.site_url:
         files["sitemap.xml"] = _sitemap(frame.site_url, pages.values(), hand_written)
-    return files, tuple(sorted(url for url in files if url.endswith(".html"))), hand_written.warnings
+    return MadeSite(
+        files,
+        tuple(sorted(url for url in files if url.endswith(".html"))),
+        len(site.records),
+        len(base.entry_paths()) - len(site.records),
+        hand_written.warnings,
+    )
 
 
 def make_frame(site: SiteData, titles: Titles, *, search: bool) -> Frame:
     """What stands around every page of ``site``."""
-    foot = [("Makers and models", "makers.html"), *titles]
+    foot = [("Makers and models", MAKERS), ("Components", COMPONENTS), *titles]
     if CAUTIONS not in {url for _, url in foot}:
         foot.append(("Cautions", CAUTIONS))
     site_url = site.shop.site_url or ""
@@ -86,21 +118,30 @@ def make_frame(site: SiteData, titles: Titles, *, search: bool) -> Frame:
         foot=tuple(foot),
         closing="Local codes, the maker's documents and licensed practice come before anything on these pages.",
         search=search,
+        scripts=("header.js",) if search else (),
     )
 
 
 def _hand_written(base: Base, site: SiteData, search: bool) -> HandWritten:
-    own = base.root / "site_config" / "mkdocs.yml"
-    settings = own if own.is_file() else data.folder("site_config") / "mkdocs.yml"
+    """The base's own settings and pages, each replaced by ours where there is none."""
+    own, ours = base.root / "site_config", data.folder("site_config")
+    settings = own / "mkdocs.yml"
+    pages = None
+    if not settings.is_file():
+        settings = ours / "mkdocs.yml"
+        pages = own / "pages" if any((own / "pages").glob("*.md")) else ours / "pages"
     return build_hand_written(
-        settings, lambda titles: make_frame(site, titles, search=search), {"hazards": hazards(site)}
+        settings, pages, lambda titles: make_frame(site, titles, search=search), {"hazards": hazards(site)}
     )
 
 
-def _render_all(env: Environment, frame: Frame, pages: Iterable[Page], say: Progress) -> Mapping[str, bytes]:
+def _render_all(
+    env: Environment, frame: Frame, pages: Iterable[Page], say: Progress, roots: Mapping[str, str]
+) -> Mapping[str, bytes]:
     rendered = {}
     for number, page in enumerate(pages, start=1):
-        rendered[page.url] = render(env, frame, page).encode()
+        root = roots.get(page.url, to_root(page.url))
+        rendered[page.url] = render(env, frame, page, root).encode()
         if number % _EVERY == 0:
             say(f"{number} pages")
     return rendered

@@ -42,6 +42,10 @@ def scale_key() -> dict[str, Markup]:
         "limits": drawing([bracket], width=18, height=20, label="", class_="scale-key"),
         "before": drawing([diamond(9.0, 10.0, 5.5, filled=False)], width=18, height=20, label="", class_="scale-key"),
         "after": drawing(
-            [element("circle", cx=9.0, cy=10.0, r=4.5, class_="mark-full")], width=18, height=20, label="", class_="scale-key"
+            [element("circle", cx=9.0, cy=10.0, r=4.5, class_="mark-full")],
+            width=18,
+            height=20,
+            label="",
+            class_="scale-key",
         ),
     }

@@ -1,4 +1,4 @@
-"""The minute ruler: the tests of a repair along a line of minutes, each with its mark, number and words where they fit."""
+"""The minute ruler: the tests of a repair along a line of minutes, each with its mark, and words where they fit."""
 
 from __future__ import annotations
 
@@ -81,7 +81,7 @@ def _ticks(total: float, y: float) -> list[Markup]:
     for n in range(int(total // step) + 1):
         x = _LEFT + n * step * scale
         parts.append(element("path", d=f"M{x:.1f} {y - 4:g}v8", class_="tick"))
-        text = f"{n * step} min" if n and x + 40 < WIDTH else str(n * step)
+        text = str(n * step) if n else "0 min"
         parts.append(element("text", text, x=x, y=y + 22, class_="tick-label", text_anchor="middle"))
     return parts
 

@@ -1,4 +1,4 @@
-"""The limit scale of a reading: brackets at the limits, an open diamond before, a filled dot after, a bar where it swung.
+"""The limit scale of a reading: brackets at the limits, open diamond before, filled dot after, a bar where it swung.
 
 The axis is linear, or logarithmic where the figures span more than a factor of thirty.
 """

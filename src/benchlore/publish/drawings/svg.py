@@ -27,4 +27,5 @@ def drawing(parts: list[Markup], *, width: float, height: float, label: str, cla
     """The whole drawing, with ``label`` as its text equivalent; an empty label hides it from screen readers."""
     spoken = f'role="img" aria-label="{escape(label)}"' if label else 'aria-hidden="true"'
     size = f'width="{number(width)}" height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
-    return Markup(f'<svg class="{escape(class_)}" {size} {spoken} focusable="false">{Markup("").join(parts)}</svg>')
+    opening = f'<svg class="{escape(class_)}" {size} preserveAspectRatio="xMinYMid" {spoken} focusable="false">'
+    return Markup(f"{opening}{Markup('').join(parts)}</svg>")

@@ -1,4 +1,4 @@
-"""The list of boards and the page of each marking: every model that carries it, the entries and documents that apply."""
+"""The list of boards and the page of each marking: the models that carry it, the entries and documents that apply."""
 
 from __future__ import annotations
 

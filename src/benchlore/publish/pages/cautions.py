@@ -1,4 +1,4 @@
-"""The cautions page: every hazard of the vocabulary with its caution; a hand-written page of that name introduces it."""
+"""The cautions page: every hazard of the vocabulary with its caution; a hand-written page may introduce it."""
 
 from __future__ import annotations
 

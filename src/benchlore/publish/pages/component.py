@@ -1,4 +1,4 @@
-"""The page of each component class met in an entry: where it fails, how, what stood in for it and what was rejected."""
+"""The components met in entries: the list, and for each where it fails, how, what stood in for it, what did not."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from benchlore.publish.sections.entry_list import line, newest_first, slices
 from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.statements import ROLES
 from benchlore.publish.site_data import SiteData
-from benchlore.publish.urls import CLASSES
+from benchlore.publish.urls import COMPONENTS
 from benchlore.publish.wording import capital, count, unbroken
 from benchlore.terms.model import ComponentClass
 
@@ -31,9 +31,25 @@ class PartUsed:
 
 
 def pages(site: SiteData) -> Iterator[Page]:
-    """A page for every component class that an entry names."""
+    """The list of the component classes that entries name, and a page for each."""
+    ordered = sorted(site.by_component, key=lambda i: (site.label("component", i).lower(), i))
+    yield Page(
+        url=COMPONENTS,
+        title="Components",
+        template="components.html",
+        data={"components": tuple(_listed(component_id, site) for component_id in ordered)},
+        description="Every component met in a repair: where it fails, how, and what has stood in for it.",
+        section=COMPONENTS,
+        updated=site.newest,
+    )
     for component_id in sorted(site.by_component):
         yield from _component_pages(component_id, site)
+
+
+def _listed(component_id: str, site: SiteData) -> tuple[Link, str, str]:
+    term = site.vocabulary.get("component", component_id)
+    link = Link(site.label("component", component_id), site.addresses.component(component_id))
+    return link, term.definition if term else "", count(len(site.by_component[component_id]), "repair")
 
 
 def _component_pages(component_id: str, site: SiteData) -> Iterator[Page]:
@@ -71,7 +87,7 @@ def _component_pages(component_id: str, site: SiteData) -> Iterator[Page]:
             template="component.html",
             data={**facts, "slice": part, "lines": tuple(line(record, site) for record in part.items)},
             description=f"{label}: where it fails and how, and what has stood in for it.",
-            section=CLASSES,
+            section=COMPONENTS,
             updated=max(r.entry.date for r in records),
         )
 

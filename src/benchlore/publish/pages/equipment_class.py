@@ -1,4 +1,4 @@
-"""The list of equipment classes and the page of each: what it was, symptom against cause, blocks, readings, documents."""
+"""The list of equipment classes and the page of each: what it was, symptom against cause, blocks, readings."""
 
 from __future__ import annotations
 
@@ -142,5 +142,6 @@ def _documents(records: Sequence[Record], site: SiteData) -> tuple[DocumentLine,
     found: dict[tuple[str, str], DocumentLine] = {}
     for record in records:
         for document in documents(record.entry, site):
-            found.setdefault((compact(document.title), compact(document.covers.text) if document.covers else ""), document)
+            covers = compact(document.covers.text) if document.covers else ""
+            found.setdefault((compact(document.title), covers), document)
     return tuple(found[key] for key in sorted(found)[:MOST_DOCUMENTS])

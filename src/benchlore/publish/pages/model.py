@@ -64,7 +64,7 @@ def _model_pages(model: ModelUse, site: SiteData) -> Iterator[Page]:
             title=model.name if part.number == 1 else f"{model.name}, page {part.number}",
             template="model.html",
             data={**facts, "slice": part, "lines": tuple(line(record, site) for record in part.items)},
-            description=f"{model.name}: {count(len(model.records), 'repair')}, its boards and the models that share them.",
+            description=f"{model.name}: {count(len(model.records), 'repair')}, its boards, the models that share them.",
             section=MAKERS,
             updated=max(r.entry.date for r in model.records),
         )

@@ -83,9 +83,7 @@ def causes(records: Sequence[Record], site: SiteData) -> Causes:
             )
         )
     rows = rows[:MOST_CAUSES]
-    return Causes(
-        len(records), tuple(rows), known - sum(row.hits for row in rows), len(records) - known
-    )
+    return Causes(len(records), tuple(rows), known - sum(row.hits for row in rows), len(records) - known)
 
 
 def grid(records: Sequence[Record], found: Causes, site: SiteData) -> Grid | None:
@@ -104,7 +102,7 @@ def grid(records: Sequence[Record], found: Causes, site: SiteData) -> Grid | Non
         for term in dict.fromkeys(s.term for s in record.entry.symptoms if s.term):
             counts.setdefault(term, Counter())[column] += 1
             seen[term] += 1
-    most = max((n for row in counts.values() for n in row.values()), default=1)
+    most = max(4, *(n for row in counts.values() for n in row.values())) if counts else 4
     ordered = sorted(counts, key=lambda term: (-seen[term], site.label("symptom", term)))[:MOST_SYMPTOMS]
     rows = tuple(
         GridRow(
@@ -120,7 +118,13 @@ def grid(records: Sequence[Record], found: Causes, site: SiteData) -> Grid | Non
 def cause_name(key: CauseKey, site: SiteData) -> str:
     """``safety film capacitor, low capacitance``."""
     where, mode = key
-    part = site.label("block", where[6:]) if where.startswith("block:") else site.label("component", where) if where else ""
+    part = (
+        site.label("block", where[6:])
+        if where.startswith("block:")
+        else site.label("component", where)
+        if where
+        else ""
+    )
     return ", ".join(inside(p) for p in (part, site.label("failure-mode", mode) if mode else "") if p)
 
 

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from benchlore.answer.stored_energy import stored_energy
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CAUTIONS
-from benchlore.publish.wording import capital
+from benchlore.publish.wording import inside
 from benchlore.quantity.format import format_quantity, format_value
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry, StoredEnergy
 from benchlore.terms.model import EquipmentClass, Hazard
 
 LONGEST_LEAD = 60
+IN_FULL_FROM = 3
+"""Severity from which a caution is worded in full; lesser ones are named and lead to the cautions page."""
 TOUCH_LIMIT_V = 60.0
 """V d.c.: the limit below which IEC 62368-1 (ES1) and IEC 60950-1 (SELV) call a d.c. voltage not hazardous."""
 
@@ -39,16 +41,17 @@ class KeptEnergy:
 
 @dataclass(frozen=True, slots=True)
 class CautionBox:
-    """All cautions of a page, the gravest first. ``sign`` names the warning sign drawn beside them."""
+    """All cautions of a page: those that can kill at once in full, the others by name; ``sign`` is the one drawn."""
 
     cautions: tuple[Caution, ...]
+    others: tuple[Caution, ...]
     energies: tuple[KeptEnergy, ...]
     sign: str
 
     @property
     def recorded(self) -> bool:
         """Whether any hazard is known."""
-        return bool(self.cautions or self.energies)
+        return bool(self.cautions or self.others or self.energies)
 
 
 def entry_cautions(entry: FaultEntry, site: SiteData) -> CautionBox:
@@ -72,37 +75,51 @@ def class_cautions(class_id: str, site: SiteData) -> CautionBox:
 def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData) -> CautionBox:
     found = [(hazard_id, site.vocabulary.get_as(Hazard, hazard_id)) for hazard_id in dict.fromkeys(hazard_ids)]
     found.sort(key=lambda pair: -pair[1].severity if pair[1] else 0)
-    cautions = tuple(
-        Caution(*lead_and_rest(term), f"{CAUTIONS}#{hazard_id}", term.sign)
-        if term
-        else Caution(f"{capital(hazard_id.replace('-', ' '))}.", "", None, "general")
-        for hazard_id, term in found
-    )
-    sign = "electricity" if energies else cautions[0].sign if cautions else "general"
-    return CautionBox(cautions, energies, sign)
+    full, others = [], []
+    for hazard_id, term in found:
+        if term is None:
+            others.append(Caution(hazard_id.replace("-", " "), "", None, "general"))
+            continue
+        url = f"{CAUTIONS}#{hazard_id}"
+        if term.severity >= IN_FULL_FROM:
+            full.append(Caution(*lead_and_rest(term), url, term.sign))
+        else:
+            others.append(Caution(inside(term.label), term.caution, url, term.sign))
+    sign = "electricity" if energies else (*full, *others)[0].sign if full or others else "general"
+    return CautionBox(tuple(full), tuple(others), energies, sign)
 
 
 def _kept(kept: StoredEnergy) -> KeptEnergy:
     named = f"{kept.component}, {format_quantity(kept.capacitance)}"
-    capacitance, peak, computed_from = kept.capacitance.value, *_peak(kept.voltage)
-    if capacitance is None or peak is None or capacitance <= 0 or peak <= 0:
-        return KeptEnergy(f"{named}, keeps its charge.", "How much cannot be computed from what was written; measure it.")
-    bleeder = kept.bleeder.value if isinstance(kept.bleeder, Quantity) and kept.bleeder.value else None
-    figures = stored_energy(capacitance, peak, bleeder_ohm=bleeder, threshold_V=TOUCH_LIMIT_V)
-    lead = f"{named}, holds {format_value(figures.energy_J, 'J')} ({format_value(figures.charge_C, 'C')}) at {computed_from}."
+    capacitance = kept.capacitance.value
+    peak, told_peak = _peak(kept.voltage)
+    if not capacitance or not peak or capacitance < 0:
+        return KeptEnergy(
+            f"{named}, keeps its charge.", "How much cannot be computed from what is written; measure it."
+        )
+    bleeder = kept.bleeder if isinstance(kept.bleeder, Quantity) and kept.bleeder.value else None
+    figures = stored_energy(
+        capacitance, peak, bleeder_ohm=bleeder.value if bleeder else None, threshold_V=TOUCH_LIMIT_V
+    )
+    amounts = f"{format_value(figures.energy_J, 'J')} ({format_value(figures.charge_C, 'C')})"
+    return KeptEnergy(
+        f"{named}, holds {amounts} at {told_peak}.", _time(kept, peak, bleeder, figures.time_with_bleeder_s)
+    )
+
+
+def _time(kept: StoredEnergy, peak: float, bleeder: Quantity | None, seconds: float | None) -> str:
+    """How long it stays charged: with the bleeder open first, with a working bleeder second."""
     limit = format_value(TOUCH_LIMIT_V, "V")
     if peak <= TOUCH_LIMIT_V:
-        return KeptEnergy(lead, f"That is under {limit}, but a short can still burn.")
+        return f"That is under {limit}, but a short circuit can still burn."
     if bleeder is None:
-        says_none = "It has no bleeder and" if kept.bleeder == "none" else "With no bleeder recorded, count on none: it"
-        return KeptEnergy(lead, f"{says_none} stays charged.")
-    assert isinstance(kept.bleeder, Quantity)
-    time = "at once" if not figures.time_with_bleeder_s else f"in {format_value(figures.time_with_bleeder_s, 's', 2)}"
-    return KeptEnergy(
-        lead,
-        f"With the bleeder open it stays charged; with the {format_quantity(kept.bleeder)} bleeder working it falls "
-        f"below {limit} {time}.",
-    )
+        return (
+            "It has no bleeder: it stays charged."
+            if kept.bleeder == "none"
+            else "Count on no bleeder: it stays charged."
+        )
+    falls = f"falls below {limit} in {format_value(seconds, 's', 2)}" if seconds else f"falls below {limit}"
+    return f"With the bleeder open it stays charged; with the {format_quantity(bleeder)} bleeder working it {falls}."
 
 
 def _peak(voltage: Quantity) -> tuple[float | None, str]:

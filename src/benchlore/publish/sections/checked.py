@@ -9,7 +9,7 @@ from benchlore.publish.sections.readings import shown
 from benchlore.publish.sections.statements import RESULTS
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.wording import capital, day, unbroken
-from benchlore.read.entry import FaultEntry, SafetyCheck
+from benchlore.read.entry import Bypass, FaultEntry, SafetyCheck
 from benchlore.terms.model import EquipmentClass
 
 CALIBRATION = {"done": "Calibrated", "needed": "Calibration still needed", "not-applicable": ""}
@@ -53,10 +53,7 @@ def checked(entry: FaultEntry, site: SiteData) -> Checked:
         safety=tuple(_safety(check, site) for check in proof.safety) if proof else (),
         history=tuple(history),
         settings=tuple(_settings(entry)),
-        bypassed=tuple(
-            f"{b.what} bypassed for a test{f' ({b.why})' if b.why else ''}; {'restored' if b.restored else 'NOT restored'}"
-            for b in entry.bypassed
-        ),
+        bypassed=tuple(_bypassed(device) for device in entry.bypassed),
         safety_missing=bool(kind and kind.mains and worked_on and not (proof and proof.safety)),
     )
 
@@ -66,6 +63,11 @@ def _safety(check: SafetyCheck, site: SiteData) -> tuple[str, str]:
     read = shown(check.value)
     applied = f" at {shown(check.applied)}" if check.applied else ""
     return f"{what} {read}{applied}".strip(), "passed" if check.result == "pass" else "failed"
+
+
+def _bypassed(device: Bypass) -> str:
+    why = f" ({device.why})" if device.why else ""
+    return f"{device.what} bypassed for a test{why}; {'restored' if device.restored else 'NOT restored'}"
 
 
 def _visit(slug: str | None, site: SiteData) -> Link | None:

@@ -1,4 +1,4 @@
-"""The end of an entry page: documents, notes, earlier visit, related entries, and who wrote it when under which licence."""
+"""The end of an entry page: documents, notes, earlier visit, related entries; who wrote it, when, which licence."""
 
 from __future__ import annotations
 

@@ -82,7 +82,10 @@ def _ends(tests: tuple[TestMade, ...]) -> list[float | None]:
 
 
 def _name(test: TestMade, site: SiteData) -> str:
-    where = [test.component or "", inside(site.label("block", test.target)) if test.target and not test.component else ""]
+    where = [
+        test.component or "",
+        inside(site.label("block", test.target)) if test.target and not test.component else "",
+    ]
     told = ", ".join(w for w in where if w)
     return f"{site.label('test', test.test)}, {told}" if told else site.label("test", test.test)
 

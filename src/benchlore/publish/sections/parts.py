@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlore.publish.sections.plate import Link
+from benchlore.publish.sections.readings import shown
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.wording import capital, money, unbroken
-from benchlore.quantity.format import format_quantity
 from benchlore.quantity.model import Quantity, QuantityError
 from benchlore.quantity.parse import parse
 from benchlore.read.entry import FaultEntry, Part
@@ -103,7 +103,7 @@ def _ratings(part: Part, site: SiteData) -> tuple[Rating, ...]:
 
 def _tidy(text: str) -> str:
     quantity = _quantity(text)
-    return format_quantity(quantity) if quantity else text
+    return shown(quantity) if quantity else text
 
 
 def _quantity(text: str) -> Quantity | None:

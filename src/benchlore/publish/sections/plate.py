@@ -46,7 +46,9 @@ def plate(record: Record, site: SiteData) -> Plate:
             Link(
                 board.marking,
                 site.addresses.board(board_key(board)),
-                ", ".join(p for p in (f"revision {board.revision}" if board.revision else "", board.function or "") if p),
+                ", ".join(
+                    p for p in (f"revision {board.revision}" if board.revision else "", board.function or "") if p
+                ),
             )
             for board in equipment.boards
         ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -23,6 +24,9 @@ SOURCES = {
     "marking": "as marked",
     "guess": "a guess",
 }
+
+
+_PLAIN = re.compile(r"\d+(?:\.\d+)? [pnµkM]?(?:V|A|Ω|F|H|Hz|W)(?: ±\d+(?:\.\d+)? %)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +78,10 @@ def _row(m: Measurement, site: SiteData) -> ReadingRow:
 
 
 def shown(quantity: Quantity | None) -> str:
-    """A quantity as the site writes it; empty for none."""
-    return format_quantity(quantity) if quantity else ""
+    """A quantity as the site writes it; empty for none. What is already a number with its unit stays as written."""
+    if quantity is None:
+        return ""
+    return unbroken(quantity.text) if _PLAIN.fullmatch(quantity.text) else format_quantity(quantity)
 
 
 def _detail(m: Measurement, site: SiteData) -> str:
@@ -112,5 +118,4 @@ def _words(expected: Quantity, reading: Quantity | None) -> str:
         return "within limits"
     if judged.word == "outside":
         return {"low": "too low", "high": "too high"}.get(judged.side or "", "outside the limits")
-    return "cannot be told"
-
+    return "not to be told"
