@@ -100,7 +100,7 @@ def bands_for(
 def _one_way(text: str, names: tuple[str, ...], is_reversed: bool) -> list[ColourReading]:
     count = 2 if len(names) <= 4 else 3
     figures = [_COLOURS[name]["digit"] for name in names[:count]]
-    if any(figure is None for figure in figures) or (figures[0] == 0 and any(figures)):
+    if any(figure is None for figure in figures) or figures[0] == 0:
         return []
     power = _COLOURS[names[count]]["power"]
     assert isinstance(power, int)

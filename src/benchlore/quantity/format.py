@@ -89,6 +89,7 @@ _STATES = {
 }  # fmt: skip
 _WRITTEN_NUMBER = re.compile(r"[^0-9]*([0-9]+\.[0-9]+)(?![0-9,])(?![eE][0-9+-])")
 _RELATIVE = re.compile(r"[%％]|per ?cent|pct")
+_MOST_WHOLE_DIGITS = 12
 _EXACT_DIGITS = 9
 _ROUNDED_DIGITS = 6
 
@@ -96,14 +97,17 @@ _ROUNDED_DIGITS = 6
 def format_value(value: float, unit: str | None, digits: int = 3, *, keep_zeros: bool = False) -> str:
     """A value in SI units with its engineering prefix, rounded half to even to ``digits`` significant digits.
 
-    ``format_value(4700, "ohm")`` is ``4.7 kΩ``; number and unit are joined by a no-break space. Trailing zeros are
-    dropped unless ``keep_zeros``. A value that is not finite is written as a word.
+    ``format_value(4700, "ohm")`` is ``4.7 kΩ``; number and unit are joined by a no-break space. Digits before the
+    point are never rounded away (1425 rpm, 12345 µF). Trailing zeros are dropped unless ``keep_zeros``. A value that
+    is not finite is written as a word.
     """
     number = Decimal(repr(float(value)))
     if not number.is_finite():
         return "not a number" if number.is_nan() else ("unlimited" if number > 0 else "minus unlimited")
     step = _step(_round(number, digits), unit)
-    text = _number(_round(number / step.one, digits), digits, keep_zeros)
+    scaled = number / step.one
+    digits = max(digits, scaled.adjusted() + 1) if scaled.adjusted() < _MOST_WHOLE_DIGITS else digits
+    text = _number(_round(scaled, digits), digits, keep_zeros)
     return f"{text}{NBSP}{step.sign}" if step.sign else text
 
 
