@@ -58,6 +58,7 @@ from benchlore.index.facets import FACETS
 from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, fields_holding
 from benchlore.index.rank import K1
 from benchlore.index.store import Catalogue, Kept, known_words
+from benchlore.index.tokens import pairs_of
 from benchlore.terms.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
@@ -136,14 +137,15 @@ def _inverted(
     for number, doc in enumerate(documents):
         places: dict[str, list[tuple[int, int]]] = {}
         for field, counts in enumerate(doc.fields):
-            if field == NUMBERS["spelling"]:
-                for term in counts:
-                    word = term.removeprefix("raw:")
-                    of_letter = spelling.setdefault(word[0], {})
-                    of_letter[word] = of_letter.get(word, 0) + 1
-            else:
-                for term, tf in counts.items():
-                    places.setdefault(term, []).append((field, tf))
+            for term, tf in counts.items():
+                places.setdefault(term, []).append((field, tf))
+        for line in doc.items.splitlines():
+            for pair in pairs_of(line.split()):
+                where = places.setdefault(pair, [(NUMBERS["pairs"], 0)])
+                where[0] = (NUMBERS["pairs"], where[0][1] + 1)
+        for word in doc.words:
+            of_letter = spelling.setdefault(word[0], {})
+            of_letter[word] = of_letter.get(word, 0) + 1
         for term, where in places.items():
             postings.setdefault(term, []).append((number, where))
     return postings, {letter: words for letter, words in spelling.items() if "a" <= letter <= "z"}

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from benchlore.index.facets import Choice, facets_of
 from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, current
-from benchlore.index.tokens import analyse, has_digit, items_of, mark_term, pairs_of, terms_of
+from benchlore.index.tokens import analyse, has_digit, items_of, mark_term, terms_of
 from benchlore.read.entry import FaultEntry
 from benchlore.read.fields import Money
 from benchlore.terms.recogniser import Recogniser
@@ -52,58 +53,84 @@ class Card:
 class Document:
     """An entry ready for the index.
 
-    ``fields[n]`` counts the terms of field n; ``lengths`` are the sums for the fields of ``LENGTH_FIELDS``;
-    ``plain_marks`` are the folded model and board markings that hold no digit.
+    ``fields[n]`` counts the terms of field n, save ``pairs``, for which ``items`` stands: all texts and labels as their
+    items, each between two spaces, a line for each text. ``words`` are the unstemmed words, sorted. ``lengths`` are the
+    sums for the fields of ``LENGTH_FIELDS``; ``plain_marks`` the folded model and board markings that hold no digit.
     """
 
     slug: str
     rel: str
     digest: str
     fields: tuple[dict[str, int], ...]
+    items: str
+    words: tuple[str, ...]
     lengths: tuple[int, ...]
     facets: list[list[Choice]]
     plain_marks: tuple[str, ...]
     card: Card
 
 
+class Taken(NamedTuple):
+    """What a piece of text gives: terms, unstemmed words (without ``raw:``), and its items for phrases."""
+
+    terms: tuple[str, ...]
+    words: tuple[str, ...]
+    items: str
+
+
+def _take_apart(text: str, recogniser: Recogniser | None) -> Taken:
+    analysis = analyse(text, recogniser)
+    terms = terms_of(analysis)
+    return Taken(
+        tuple(t for t in terms if not t.startswith("raw:")),
+        tuple(t.removeprefix("raw:") for t in terms if t.startswith("raw:")),
+        "".join(f" {item} " for item in items_of(analysis)),
+    )
+
+
 @lru_cache(maxsize=20_000)
-def _label_terms(text: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    analysis = analyse(text, None)
-    return tuple(terms_of(analysis)), tuple(pairs_of(items_of(analysis)))
+def _label(text: str) -> Taken:
+    return _take_apart(text, None)
+
+
+def count_pair(items: str, pair: str) -> int:
+    """How often a ``pair:`` term occurs in a document's ``items``."""
+    first, _, second = pair.removeprefix("pair:").partition("+")
+    if first != second:
+        return items.count(f" {first}  {second} ")
+    return len(re.findall(f" {re.escape(first)} (?= {re.escape(first)} )", items))
 
 
 def document(
     record: Record, vocabulary: Vocabulary, *, licence: str | None = None, currency: str | None = None
 ) -> Document:
     """The document of a record; ``licence`` and ``currency`` are the shop's, where the entry names none."""
-    recogniser: Recogniser = vocabulary.recogniser
     counts: list[Counter[str]] = [Counter() for _ in FIELDS]
-    pairs, spelling = counts[NUMBERS["pairs"]], counts[NUMBERS["spelling"]]
+    pieces: list[str] = []
+    words: set[str] = set()
     for number, field in enumerate(FIELDS):
         budget = MOST_TERMS
         for piece in field.read(record.entry, vocabulary):
-            terms: tuple[str, ...] | list[str]
-            if piece.kind == "term":
-                terms = [piece.text]
-            elif piece.kind == "mark":
-                terms = [t] if (t := mark_term(piece.text)) else []
+            if piece.kind in ("term", "mark"):
+                term = piece.text if piece.kind == "term" else mark_term(piece.text)
+                taken = Taken((term,) if term else (), (), "")
             elif piece.kind == "label":
-                terms, paired = _label_terms(piece.text)
-                pairs.update(paired)
+                taken = _label(piece.text)
             else:
-                analysis = analyse(piece.text, recogniser)
-                terms = terms_of(analysis)
-                pairs.update(pairs_of(items_of(analysis)))
-            budget -= len(terms)
+                taken = _take_apart(piece.text, vocabulary.recogniser)
+            budget -= len(taken.terms)
             if budget < 0:
                 break
-            counts[number].update(t for t in terms if not t.startswith("raw:"))
-            spelling.update(t for t in terms if t.startswith("raw:"))
+            counts[number].update(taken.terms)
+            words.update(taken.words)
+            pieces.append(taken.items)
     return Document(
         slug=record.slug,
         rel=record.rel,
         digest=record.digest,
         fields=tuple(dict(c) for c in counts),
+        items="\n".join(filter(None, pieces)),
+        words=tuple(sorted(words)),
         lengths=tuple(sum(counts[number].values()) for number in LENGTH_FIELDS),
         facets=facets_of(record.entry, vocabulary, licence),
         plain_marks=tuple(

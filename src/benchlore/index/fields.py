@@ -9,8 +9,8 @@ yields pieces; :func:`benchlore.index.documents.document` makes terms of them:
 * ``term``: a term as it stands.
 
 CONTRACT for the browser: fields are summed in this order. ``b`` = 0 means that the length of the field does not count.
-Fields of weight 0 are not scored: ``links`` carries what joins sisters, ``pairs`` and ``spelling`` are filled by
-:mod:`benchlore.index.documents` from the texts and labels of all other fields.
+``pairs`` is filled with the ``pair:`` terms of the texts and labels of all other fields. Fields of weight 0 are not
+scored: ``links`` carries what joins sisters.
 """
 
 from __future__ import annotations
@@ -281,7 +281,6 @@ FIELDS: tuple[Field, ...] = (
     Field("broader", 1.0, 0.0, _broader),
     Field("pairs", 1.0, 0.0, _nothing),
     Field("links", 0.0, 0.0, _links),
-    Field("spelling", 0.0, 0.0, _nothing),
 )
 
 WEIGHTS: tuple[FieldWeight, ...] = tuple(FieldWeight(f.name, f.weight, f.b) for f in FIELDS)
@@ -292,13 +291,12 @@ LENGTH_FIELDS: tuple[int, ...] = tuple(number for number, field in enumerate(FIE
 """Numbers of the fields whose lengths are kept."""
 
 _ONLY_IN = {
-    "raw": ("spelling",),
     "pair": ("pairs",),
     "board": ("links",),
     "boards-of": ("links",),
     "models-on": ("links",),
 }
-_ELSEWHERE = tuple(f.name for f in FIELDS if f.name not in {"spelling", "pairs", "links"})
+_ELSEWHERE = tuple(f.name for f in FIELDS if f.name not in {"pairs", "links"})
 
 
 def fields_holding(term: str) -> tuple[str, ...]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass, fields
 from functools import cached_property, lru_cache
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
-from benchlore.index.documents import Card, Document
+from benchlore.index.documents import Card, Document, count_pair
 from benchlore.index.facets import FacetIndex
 from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, fields_holding
 from benchlore.index.rank import Statistics
@@ -37,7 +38,8 @@ class Kept:
 
     def to_json(self) -> list[Any]:
         """As JSON values."""
-        return [*astuple(self)[:-1], list(astuple(self.card))]
+        kept = (self.slug, self.rel, self.digest, self.lengths, self.facets, self.plain_marks)
+        return [*kept, [getattr(self.card, field.name) for field in fields(Card)]]
 
     @classmethod
     def from_json(cls, row: list[Any]) -> Kept:
@@ -72,6 +74,13 @@ class Catalogue:
         return frozenset(mark for kept in self.entries for mark in kept.plain_marks)
 
 
+class Text(NamedTuple):
+    """The running text of an entry: ``items`` and ``words`` of its :class:`Document`, the words as one string."""
+
+    items: str
+    words: str
+
+
 class Store(Protocol):
     """Where terms are found. Entries are numbered by the place of their slug in ``catalogue``."""
 
@@ -82,6 +91,9 @@ class Store(Protocol):
 
     def prefix_terms(self, field: str, start: str) -> Iterable[str]:
         """Terms of the field that start so, by code point; may include terms that no live entry has any more."""
+
+    def texts(self) -> Sequence[Text]:
+        """What is kept of the running text of each live entry, by entry number."""
 
     def close(self) -> None:
         """Let go of files."""
@@ -99,6 +111,7 @@ class MemoryStore:
                 for term, tf in counts.items():
                     postings.setdefault(term, []).append((number, tf))
         self._sorted: dict[str, list[str]] = {}
+        self._texts = [Text(d.items, " ".join(d.words)) for d in by_slug]
 
     def postings(self, field: str, term: str) -> Sequence[tuple[int, int]]:
         """See :class:`Store`."""
@@ -113,6 +126,10 @@ class MemoryStore:
             if not terms[index].startswith(start):
                 break
             yield terms[index]
+
+    def texts(self) -> Sequence[Text]:
+        """See :class:`Store`."""
+        return self._texts
 
     def close(self) -> None:
         """Nothing to let go of."""
@@ -149,10 +166,15 @@ class StoreLookup:
         if found is None:
             gathered: dict[int, list[tuple[int, int]]] = {}
             for field in fields_holding(term):
-                for entry, tf in self._store.postings(field, term):
+                postings = self._pair(term) if field == "pairs" else self._store.postings(field, term)
+                for entry, tf in postings:
                     gathered.setdefault(entry, []).append((NUMBERS[field], tf))
             found = self._occurrences[term] = dict(sorted(gathered.items()))
         return found
+
+    def _pair(self, term: str) -> list[tuple[int, int]]:
+        counted = ((entry, count_pair(text.items, term)) for entry, text in enumerate(self._store.texts()))
+        return [(entry, count) for entry, count in counted if count]
 
     def has(self, term: str) -> bool:
         """Whether a live entry has the term."""
@@ -175,11 +197,9 @@ class StoreLookup:
 
     def spellings(self, letter: str) -> dict[str, int]:
         """Words of the entries and of the vocabulary that begin with the letter, to the number of entries with them."""
-        if letter not in self._spellings:
-            counted = {
-                term.removeprefix("raw:"): len(self._store.postings("spelling", term))
-                for term in self._store.prefix_terms("spelling", f"raw:{letter}")
-            }
-            known = dict.fromkeys(self._known.get(letter, ()), 0)
-            self._spellings[letter] = known | {word: count for word, count in counted.items() if count}
-        return self._spellings[letter]
+        if not self._spellings:
+            counted = Counter(word for text in self._store.texts() for word in text.words.split())
+            self._spellings = {first: dict.fromkeys(words, 0) for first, words in self._known.items()}
+            for word, count in counted.items():
+                self._spellings.setdefault(word[0], {})[word] = count
+        return self._spellings.get(letter, {})

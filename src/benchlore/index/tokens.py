@@ -16,9 +16,9 @@ white space; what stands before its first colon says its kind:
 A text is taken apart so:
 
 1. ``W`` = :func:`benchlore.terms.fold.words` of the text. Words of more than ``LONGEST_WORD`` characters are dropped.
-2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term ``t``. A word is *in* a quantity
-   when their ranges share a character. Each gives ``value:`` + ``t``. When exactly one word is in it, and this word is
-   a *part number* (step 4), that word's ``mark:`` term is given as well (``2u2`` may be printed on a part).
+2. ``Q`` = :func:`benchlore.quantity.scan.find_quantities`, those that have a value term ``t``. Each gives ``value:`` +
+   ``t``. A word is *in* a quantity when their ranges share a character. When exactly one word is in it, and this word
+   is a *part number* (step 4), that word's ``mark:`` term is given as well (``2u2`` may be printed on a part).
 3. ``F`` = the recogniser's finds, settled by :func:`settle`: a negated find inside a positive symptom or failure mode
    goes; negated finds of kinds that are not ``NEGATABLE`` go; positive finds inside a remaining negated one go.
    Each find that remains gives ``kind:id``, or ``not:kind:id``.
@@ -103,7 +103,7 @@ class _Cover:
 
 def has_digit(word: str) -> bool:
     """Whether the word holds an ASCII digit."""
-    return any("0" <= c <= "9" for c in word)
+    return not word.isalpha() and any("0" <= c <= "9" for c in word)
 
 
 def is_mark(word: str) -> bool:

@@ -32,7 +32,7 @@ from whoosh.util.numeric import pack_uint
 
 from benchlore.index.documents import Document
 from benchlore.index.fields import FIELDS
-from benchlore.index.store import Catalogue, Kept
+from benchlore.index.store import Catalogue, Kept, Text
 
 if TYPE_CHECKING:
     from benchlore.read.base import Record
@@ -48,17 +48,22 @@ class StoreUnavailableError(Exception):
 class _Counts(whoosh_fields.FieldType):  # type: ignore[misc]
     """A field that is given its terms already counted."""
 
+    scorable = True  # or else Whoosh asks the file system about every posting when it writes
+
     def __init__(self) -> None:
         self.format = Frequency()
 
     def index(self, value: Mapping[str, int], **_: Any) -> Iterator[tuple[bytes, int, float, bytes]]:
-        for term in sorted(value):
-            yield term.encode(), value[term], float(value[term]), pack_uint(value[term])
+        for term, tf in value.items():
+            yield term.encode(), tf, float(tf), pack_uint(tf)
 
 
 def _schema() -> whoosh_fields.Schema:
     return whoosh_fields.Schema(
-        slug=whoosh_fields.ID(stored=True, unique=True), **{field.name: _Counts() for field in FIELDS}
+        slug=whoosh_fields.ID(stored=True, unique=True),
+        items=whoosh_fields.STORED(),
+        words=whoosh_fields.STORED(),
+        **{field.name: _Counts() for field in FIELDS},
     )
 
 
@@ -70,6 +75,7 @@ class WhooshStore:
         self.catalogue = catalogue
         self._index = index
         self._reader = index.reader()
+        self._texts: Sequence[Text] | None = None
         self._entry_at = {number: entry for entry, number in enumerate(numbers)}
 
     def postings(self, field: str, term: str) -> Sequence[tuple[int, int]]:
@@ -90,6 +96,17 @@ class WhooshStore:
         """See :class:`benchlore.index.store.Store`."""
         for term in self._reader.expand_prefix(field, start.encode()):
             yield term.decode()
+
+    def texts(self) -> Sequence[Text]:
+        """See :class:`benchlore.index.store.Store`; read when first asked for."""
+        if self._texts is None:
+            found = {
+                self._entry_at[number]: Text(stored["items"], stored["words"])
+                for number, stored in self._reader.iter_docs()
+                if number in self._entry_at
+            }
+            self._texts = [found[entry] for entry in range(len(self._entry_at))]
+        return self._texts
 
     def close(self) -> None:
         """Let go of the index's files."""
@@ -163,6 +180,8 @@ class WhooshCache:
                 document = make(record)
                 writer.add_document(
                     slug=document.slug,
+                    items=document.items,
+                    words=" ".join(document.words),
                     **{field.name: counts for field, counts in zip(FIELDS, document.fields, strict=True) if counts},
                 )
                 kept[document.slug] = Kept.of(document)
