@@ -183,9 +183,17 @@ def _number(number: Decimal, digits: int, keep_zeros: bool) -> str:
 
 def _exact(value: float | None, unit: str | None) -> str:
     value = value or 0.0
-    if unit == "s" and abs(value) >= 120 and _digits(Decimal(repr(value)) / 60) > _ROUNDED_DIGITS:
-        return f"{_number(Decimal(repr(value)), 15, keep_zeros=False)}{NBSP}s"
+    if unit == "s" and abs(value) >= 120:
+        return _exact_time(Decimal(repr(value)))
     return format_value(value, unit, _needed(value))
+
+
+def _exact_time(seconds: Decimal) -> str:
+    for step in _SHOWN["s"]:
+        number = seconds / step.one
+        if abs(seconds) >= step.least and _digits(number) <= _ROUNDED_DIGITS:
+            return f"{_number(number, 15, keep_zeros=False)}{NBSP}{step.sign}"
+    return f"{_number(seconds, 15, keep_zeros=False)}{NBSP}s"
 
 
 def _needed(value: float) -> int:
