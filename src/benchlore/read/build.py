@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
+from yaml.nodes import Node
 
 from benchlore.read.place import place
-from benchlore.read.problem import Path, Problem
+from benchlore.read.problem import Path, Problem, at_most
 from benchlore.read.wording import Defect, word
 from benchlore.read.yaml_nodes import LIMITS, Data, Limits, YamlText
 
@@ -28,12 +29,15 @@ def build(model: type[_Model], read: YamlText, limits: Limits = LIMITS) -> tuple
             return model.model_validate(pruned), ()
         except ValidationError as error:
             defects = _defects(error, pruned)
-    problems = []
-    for defect in _one_each(defects)[: limits.problems]:
-        problem = word(model, defect)
-        start, end = place(read.root, read.text, problem.path, on_key=problem.on_key)
-        problems.append(Problem(problem.kind, problem.path, problem.message, problem.hint, start, end, problem.on_key))
-    return None, tuple(sorted(problems, key=lambda p: (p.offset or 0, p.end or 0, p.kind)))
+    first = _one_each(defects)[: limits.problems + 1]
+    problems = [_placed(word(model, defect), read.root, read.text) for defect in first]
+    problems.sort(key=lambda problem: (problem.offset or 0, problem.end or 0, problem.kind))
+    return None, at_most(limits.problems, problems)
+
+
+def _placed(problem: Problem, root: Node, text: str) -> Problem:
+    start, end = place(root, text, problem.path, on_key=problem.on_key)
+    return Problem(problem.kind, problem.path, problem.message, problem.hint, start, end, problem.on_key)
 
 
 def _defects(error: ValidationError, data: Data) -> list[Defect]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import islice
 
 Path = tuple[str | int, ...]
 """Keys and list positions from the top of a file down to a value."""
@@ -24,6 +26,36 @@ class Problem:
     offset: int | None = None
     end: int | None = None
     on_key: bool = False
+
+
+SHOWN = 60
+"""Characters of what a file says that a message repeats at most."""
+
+
+def shown(value: object) -> str:
+    """What a file says, as a message repeats it: on one line, cut, in typographic quotes."""
+    text = " ".join(str(value).split())
+    return f"“{text if len(text) <= SHOWN else text[: SHOWN - 1] + '…'}”"
+
+
+def in_quotes(text: str) -> str:
+    """``text`` as a YAML string on one line, for a hint; words instead where it is too long to repeat."""
+    if len(text) > 2 * SHOWN:
+        return "the whole of it, from the first character to the last"
+    if '"' not in text and "\\" not in text:
+        return f'"{text}"'
+    return "'" + text.replace("'", "''") + "'"
+
+
+def at_most(limit: int, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The first ``limit`` problems, and, where there are more, one more that says so."""
+    found = tuple(islice(problems, limit + 1))
+    if len(found) <= limit:
+        return found
+    message = f"there are more than {limit} problems; these are the first"
+    last = found[limit]
+    more = Problem("too-many-problems", last.path, message, "Mend these first.", last.offset, last.end, last.on_key)
+    return (*found[:limit], more)
 
 
 PROBLEM_KINDS: dict[str, str] = {
@@ -62,7 +94,6 @@ PROBLEM_KINDS: dict[str, str] = {
     "empty-text": "A text is empty.",
     "too-long": "A text is longer than the field allows.",
     "too-few": "A list has fewer items than it needs.",
-    "too-many": "A list has more items than it may have.",
     "several-lines": "A text that must be one line has several.",
     "wrong-type": "A list, a mapping or a text stands where something else belongs.",
     "wrong-choice": "A word that is none of the possible ones.",

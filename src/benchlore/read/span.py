@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -34,7 +35,7 @@ class Lines:
     def __init__(self, text: str, file: str = "") -> None:
         self.text = text
         self.file = file
-        self._starts = [0, *(i + 1 for i, character in enumerate(text) if character == "\n")]
+        self._starts = [0, *(match.end() for match in re.finditer("\n", text))]
 
     def at(self, offset: int) -> tuple[int, int]:
         """Line and column of an offset; beyond the end, those of the end. A byte-order mark takes no column."""

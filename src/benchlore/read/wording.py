@@ -11,7 +11,7 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from benchlore.read.problem import Path, Problem
+from benchlore.read.problem import Path, Problem, shown
 from benchlore.terms.nearest import nearest
 
 
@@ -30,13 +30,15 @@ class Defect:
 def word(model: type[BaseModel], defect: Defect) -> Problem:
     """The problem, in words, without its place."""
     if defect.on_key:
-        return _problem("bad-form", defect, f"{_shown(defect.path[-1])} cannot be a key here", on_key=True)
+        return _problem("bad-form", defect, f"{shown(defect.path[-1])} cannot be a key here", on_key=True)
     if defect.type == "extra_forbidden":
         return _unknown_key(model, defect)
     if defect.type == "missing":
         return _problem("missing-key", defect, f"{_name(defect.path)} is missing", _known_hint(model, defect))
     if defect.value is None and defect.path and isinstance(defect.path[-1], int):
         return _problem("empty-item", defect, f"{_name(defect.path)} is empty", "Fill it in, or delete its line.")
+    if defect.type == "too_short":
+        return _problem("too-few", defect, f"{_name(defect.path)} needs at least {defect.context['min_length']} item")
     if isinstance(defect.value, (dict, list)) or defect.type in _SHAPES:
         return _wrong_type(model, defect)
     return _wrong_text(defect)
@@ -54,7 +56,7 @@ def _unknown_key(model: type[BaseModel], defect: Defect) -> Problem:
     holder = _holder(model, defect.path[:-1])
     known = list(_keys(holder)) if holder else []
     where = f"under {_name(defect.path[:-1])}" if defect.path[:-1] else "at the top of the file"
-    close = nearest(key.lower().replace(" ", "_"), known, limit=1)
+    close = nearest(key.lower().replace(" ", "_"), known, limit=1, cutoff=0.7)
     elsewhere = _homes(model).get(key, [])
     if close:
         hint = f"Did you mean {close[0]}?"
@@ -66,7 +68,7 @@ def _unknown_key(model: type[BaseModel], defect: Defect) -> Problem:
         hint = f"{key} belongs under {' or '.join(elsewhere[:3])}."
     else:
         hint = f"Possible here: {', '.join(known)}." if known else ""
-    return _problem("unknown-key", defect, f"there is no key {_shown(key)} {where}", hint, on_key=True)
+    return _problem("unknown-key", defect, f"there is no key {shown(key)} {where}", hint, on_key=True)
 
 
 def _known_hint(model: type[BaseModel], defect: Defect) -> str:
@@ -163,7 +165,7 @@ def _kind(value: Any) -> str:
         return "a mapping"
     if isinstance(value, list):
         return "a list"
-    return "nothing" if value is None else f"the text {_shown(value)}"
+    return "nothing" if value is None else f"the text {shown(value)}"
 
 
 _BOUNDS = {
@@ -183,18 +185,19 @@ def _wrong_text(defect: Defect) -> Problem:
         case "quantity":
             return _problem("unreadable-quantity", defect, f"{name}: {defect.message}", _quantity_hint(context))
         case "flag":
-            return _problem("bad-flag", defect, f"{name} must be yes or no, found {_shown(value)}")
+            return _problem("bad-flag", defect, f"{name} must be yes or no, found {shown(value)}")
         case "date":
-            return _problem("bad-date", defect, f"{name}: {defect.message}", "Year, month, day: 2026-05-03.")
+            message = f"{name}: {defect.message}, found {shown(value)}"
+            return _problem("bad-date", defect, message, "Year, month, day: 2026-05-03.")
         case "number" | "count" | "float_parsing" | "int_parsing" | "decimal_parsing" | "int_from_float":
             number = "a whole number" if defect.type in ("count", "int_parsing", "int_from_float") else "a plain number"
-            message = f"{name} must be {number}, found {_shown(value)}"
+            message = f"{name} must be {number}, found {shown(value)}"
             return _problem("bad-number", defect, message, "Digits only, without a unit.")
         case "money":
-            return _problem("bad-money", defect, f"{name} must be an amount such as 1.10 EUR, found {_shown(value)}")
+            return _problem("bad-money", defect, f"{name} must be an amount such as 1.10 EUR, found {shown(value)}")
         case "greater_than_equal" | "greater_than" | "less_than_equal" | "less_than":
             limit = f"{_BOUNDS[defect.type]} {next(iter(context.values()), '')}"
-            return _problem("bad-number", defect, f"{name} must be {limit}, found {_shown(value)}")
+            return _problem("bad-number", defect, f"{name} must be {limit}, found {shown(value)}")
         case "string_too_short" if not str(value).strip():
             return _problem("empty-text", defect, f"{name} is an empty text", "Fill it in, or leave the key out.")
         case "string_too_short":
@@ -202,25 +205,21 @@ def _wrong_text(defect: Defect) -> Problem:
         case "string_too_long":
             message = f"{name} has {len(str(value)):,} characters; at most {context.get('max_length'):,} fit"
             return _problem("too-long", defect, message, "Move the rest to notes.")
-        case "too_short":
-            return _problem("too-few", defect, f"{name} needs at least {context.get('min_length')} item")
-        case "too_long":
-            return _problem("too-many", defect, f"{name} may have at most {context.get('max_length')} items")
         case "string_pattern_mismatch":
             return _wrong_pattern(defect)
         case _:
-            return _problem("bad-form", defect, f"{name}: {defect.message}, found {_shown(value)}")
+            return _problem("bad-form", defect, f"{name}: {defect.message}, found {shown(value)}")
 
 
 def _wrong_choice(defect: Defect) -> Problem:
     choices = re.findall(r"'([^']*)'", str(defect.context.get("expected", "")))
     if defect.path == ("format",):
-        message = f"this file says format {_shown(defect.value)}; this version of Benchlore reads format {choices[0]}"
+        message = f"this file says format {shown(defect.value)}; this version of Benchlore reads format {choices[0]}"
         return _problem("unknown-format", defect, message, f"Write format: {choices[0]}, or use a newer Benchlore.")
     close = nearest(str(defect.value).strip().lower().replace(" ", "-").replace("_", "-"), choices, limit=1)
     meant = f"Did you mean {close[0]}? " if close else ""
     hint = f"{meant}One of: {', '.join(choices)}."
-    return _problem("wrong-choice", defect, f"{_name(defect.path)} cannot be {_shown(defect.value)}", hint)
+    return _problem("wrong-choice", defect, f"{_name(defect.path)} cannot be {shown(defect.value)}", hint)
 
 
 def _wrong_pattern(defect: Defect) -> Problem:
@@ -231,7 +230,7 @@ def _wrong_pattern(defect: Defect) -> Problem:
         return _problem("empty-text", defect, f"{name} is an empty text", "Fill it in, or leave the key out.")
     slug = re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")
     hint = f"Lower-case letters, digits and single hyphens: {slug}" if slug else ""
-    return _problem("bad-form", defect, f"{name} cannot be {_shown(value)}", hint)
+    return _problem("bad-form", defect, f"{name} cannot be {shown(value)}", hint)
 
 
 def _quantity_hint(context: Mapping[str, Any]) -> str:
@@ -246,8 +245,3 @@ def _name(path: Path) -> str:
     for step in path:
         name += f" item {step + 1}" if isinstance(step, int) else f": {step}" if name else step
     return name or "the file"
-
-
-def _shown(value: Any) -> str:
-    text = " ".join(str(value).split())
-    return f"“{text if len(text) <= 60 else text[:59] + '…'}”"

@@ -7,15 +7,15 @@ it is there, the pure one otherwise; both are driven in the same way and give po
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from itertools import islice
+from heapq import merge
 from typing import Any, TypeAlias
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-from benchlore.read.problem import Path, Problem
+from benchlore.read.problem import SHOWN, Path, Problem, at_most, in_quotes, shown
 from benchlore.read.yaml_errors import explain
 
 Data: TypeAlias = "str | list[Data] | dict[str, Data] | None"
@@ -125,24 +125,26 @@ def read_yaml(text: str, limits: Limits = LIMITS, *, composer: str | None = None
     if len(text) > limits.size:
         message = f"the file has {len(text):,} characters; at most {limits.size:,} are read"
         return YamlText(text, None, None, (Problem("too-large", (), message, "Move long texts out of it.", 0, 0),))
-    bad = _bad_characters(text, limits)
-    if bad:
-        return YamlText(text, None, None, tuple(bad))
+    if bad := at_most(limits.problems, _bad_characters(text)):
+        return YamlText(text, None, None, bad)
+    source = "\n" + text[1:] if text.startswith("\ufeff") else text  # parsers differ in whether they count the mark
     make = COMPOSERS[composer or ("fast" if "fast" in COMPOSERS else "pure")]
     try:
-        if _MAY_REFER.search(text) and (refused := _references(make(text, limits), limits)):
-            return YamlText(text, None, None, tuple(refused))
-        root = make(text, limits).get_single_node()
+        if _MAY_REFER.search(source):
+            refused = at_most(limits.problems, _references(make(source, limits), limits))
+            if refused:
+                return YamlText(text, None, None, refused)
+        root = make(source, limits).get_single_node()
     except _RefusedError as refusal:
         return YamlText(text, None, None, (refusal.problem,))
     except yaml.YAMLError as error:
-        return YamlText(text, None, None, (explain(error, text),))
+        return YamlText(text, None, None, (explain(error, source),))
     if root is None:
         return YamlText(text, None, None, (Problem("empty-file", (), "the file is empty", "", 0, 0),))
     try:
         return YamlText(text, root, _plain(root, text), ())
     except _IrregularError:
-        return YamlText(text, root, None, tuple(islice(_irregularities(root, text), limits.problems)))
+        return YamlText(text, root, None, at_most(limits.problems, _irregularities(root, text)))
 
 
 # Characters -----------------------------------------------------------------------------------------------------
@@ -157,13 +159,12 @@ _LONE_RETURN = re.compile("\r(?!\n)")
 _IS_INVISIBLE = re.compile(f"[{_INVISIBLE}]")
 
 
-def _bad_characters(text: str, limits: Limits) -> list[Problem]:
+def _bad_characters(text: str) -> Iterator[Problem]:
     """Characters that must not be there; a byte-order mark at the start may."""
-    found = [*islice(_BAD_CHARACTER.finditer(text, text.startswith("\ufeff")), limits.problems)]
+    found: Iterable[re.Match[str]] = _BAD_CHARACTER.finditer(text, text.startswith("\ufeff"))
     if "\r" in text:  # searched for by itself: one plain class of characters is searched far faster than a choice
-        found += islice(_LONE_RETURN.finditer(text), limits.problems)
-        found.sort(key=lambda match: match.start())
-    return [_bad_character(match[0], match.start(), match.end()) for match in found[: limits.problems]]
+        found = merge(found, _LONE_RETURN.finditer(text), key=lambda match: match.start())
+    return (_bad_character(match[0], match.start(), match.end()) for match in found)
 
 
 def _bad_character(character: str, offset: int, end: int, path: Path = ()) -> Problem:
@@ -181,27 +182,24 @@ _MAY_REFER = re.compile(r"""[&*!](?<![^\s\[\]{},:?"'].)(?:(?<=!)|(?=[\w-]))""", 
 """Wherever an anchor, an alias or a tag can start; most entries hold nothing of the kind and skip the closer look."""
 
 
-def _references(parser: Any, limits: Limits) -> list[Problem]:
+def _references(parser: Any, limits: Limits) -> Iterator[Problem]:
     """Anchors, aliases and tags, by a look at the events: nothing is built, nothing is expanded."""
-    found: list[Problem] = []
     for _ in range(2 * limits.nodes + 8):
-        if len(found) >= limits.problems or not parser.check_event():
+        if not parser.check_event():
             break
         event = parser.get_event()
         offset = event.start_mark.index
         if isinstance(event, yaml.AliasEvent):
-            found.append(_alias(f"*{event.anchor}", offset))
+            yield _alias(f"*{event.anchor}", offset)
         elif getattr(event, "anchor", None):
-            found.append(_alias(f"&{event.anchor}", offset))
+            yield _alias(f"&{event.anchor}", offset)
         elif getattr(event, "tag", None):
             message = "a tag (!) is not read; an entry needs none"
-            hint = "Put the value in quotes if it starts with !"
-            found.append(Problem("tag", (), message, hint, offset, offset + 1))
-    return found
+            yield Problem("tag", (), message, "Put the value in quotes if it starts with !", offset, offset + 1)
 
 
 def _alias(written: str, offset: int) -> Problem:
-    message = f"{written} is a YAML anchor or alias, which is not read"
+    message = f"{written[:SHOWN]} is a YAML anchor or alias, which is not read"
     hint = "Write the value out; put it in quotes if it starts with & or *."
     return Problem("alias", (), message, hint, offset, offset + len(written))
 
@@ -231,7 +229,7 @@ def _plain(node: Node, text: str) -> Data:
         return [_plain(item, text) for item in node.value]
     values: dict[str, Data] = {}
     for key, value in node.value:
-        if key.__class__ is not ScalarNode:
+        if key.__class__ is not ScalarNode or (key.style == '"' and _BAD_CHARACTER.search(key.value)):
             raise _IrregularError
         values[key.value] = _plain(value, text)
     if len(values) != len(node.value) or "<<" in values:
@@ -265,9 +263,9 @@ def _irregularities(node: Node, text: str, path: Path = ()) -> Iterator[Problem]
                 yield Problem("merge-key", here, message, "Write the values out.", offset, end, on_key=True)
                 continue
             if key.value in seen:
-                message = f"{key.value!r} stands here a second time (first in line {seen[key.value]})"
+                message = f"{shown(key.value)} stands here a second time (first in line {seen[key.value]})"
                 yield Problem("duplicate-key", here, message, "Keep one of the two.", offset, end, on_key=True)
-            seen.setdefault(key.value, key.start_mark.line + 1)
+            seen.setdefault(key.value, text.count("\n", 0, offset) + 1)
             yield from _irregularities(value, text, here)
 
 
@@ -279,8 +277,9 @@ def _scalar_problems(node: ScalarNode, text: str, path: Path) -> Iterator[Proble
             break
     elif node.style in ("|", ">") and (not node.value.strip() or text[offset + 1] in _DIGITS):
         written = text[offset:].split("\n", 1)[0].strip()
-        message = f"{written!r} was read as the start of a block of text"
-        yield Problem("block-marker", path, message, f'Put it in quotes: "{written}"', offset, offset + len(written))
+        message = f"{shown(written)} was read as the start of a block of text"
+        hint = f"Put it in quotes: {in_quotes(written)}"
+        yield Problem("block-marker", path, message, hint, offset, offset + len(written))
 
 
 def _too_deep(parent: Node | None, limits: Limits) -> Problem:
