@@ -8,8 +8,9 @@
   const wordEnds = [];
   const known = []; // [first, end] of the code points that the tables so far speak about
   let waiting = []; // tables that came but were not needed yet
+  let missed = false;
 
-  /** Takes a table of make_fold_scripts; it is unpacked when the first text beyond ASCII comes. */
+  /** Takes a table of make_tables; it is unpacked when the first text beyond ASCII comes. */
   function foldTable(table) {
     known.push(...table.ranges);
     waiting.push(table);
@@ -44,16 +45,17 @@
   }
 
   function foldOf(character) {
-    return character < "\x80" ? character.toLowerCase() : folds.get(character.codePointAt(0)) ?? character;
+    if (character < "\x80") return character.toLowerCase();
+    const code = character.codePointAt(0);
+    if (!known.some(([first, end]) => first <= code && code < end)) missed = true;
+    return folds.get(code) ?? character;
   }
 
-  /** Whether the tables that are loaded speak about every character of the text. */
-  function foldKnows(text) {
-    if (ASCII_ONLY.test(text)) return true;
-    return Array.from(text).every((character) => {
-      const code = character.codePointAt(0);
-      return known.some(([first, end]) => first <= code && code < end);
-    });
+  /** Whether a text since the last time held a character that no loaded table speaks about. */
+  function foldMissed() {
+    const answer = missed;
+    missed = false;
+    return answer;
   }
 
   /** The text with every character replaced by its fold. */
@@ -118,5 +120,5 @@
     return words(text).map((word) => word.text).join("");
   }
 
-  Object.assign(Benchlore, { foldTable, foldKnows, fold, words, compact, isWordCharacter });
+  Object.assign(Benchlore, { foldTable, foldMissed, fold, words, compact, isWordCharacter });
 })((globalThis.Benchlore ??= {}));

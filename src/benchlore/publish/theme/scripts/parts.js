@@ -35,10 +35,5 @@
     return arrived.get(name);
   }
 
-  /** Fetches the rest of the character table when a text needs it. */
-  async function readyToFold(text) {
-    if (!Benchlore.foldKnows(text)) await script("scripts/fold_far.js");
-  }
-
-  Object.assign(Benchlore, { ROOT, load, part, readyToFold, script });
+  Object.assign(Benchlore, { ROOT, load, part, script });
 })((globalThis.Benchlore ??= {}));

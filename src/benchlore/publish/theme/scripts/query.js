@@ -3,34 +3,34 @@
 (function (Benchlore) {
   const { stem } = Benchlore;
   const T = Benchlore.tokens;
-  const LONGEST_QUERY = 400;
-  const MOST_GROUPS = 32;
-  const MOST_STARTS = 32;
-  const IN_PHRASE = 0.5;
-  const START = 0.6;
+  const { longestQuery, mostGroups, mostStarts, inPhrase, start: START } = Benchlore.tables;
   const BLANK = " \\t\\r\\n\\u00a0";
   const SPLIT = new RegExp(`(?:(?<=[${BLANK}])|^)([A-Za-z][A-Za-z-]*):("[^"]*"?|[^${BLANK}"]+)|"([^"]*)"?`, "g");
   const ENDS = new RegExp(`^[${BLANK}]+|[${BLANK}]+$`, "g");
   const QUOTES = /[\u201c\u201d\u201e\u201f\u00ab\u00bb]/g;
+  const NEGATORS = new Set(Benchlore.tables.negators);
   const STOP_STEMS = new Set([...T.STOP_WORDS].map(stem));
 
   const strip = (text) => text.replace(ENDS, "");
-  const key = (value) => JSON.stringify(value);
   const expansion = (term, weight = 1, kind = "exact", direct = "") => ({ term, weight, kind, direct });
   const queryTerm = (kind, text, expansions, weight = 1, part = false) => ({ kind, text, expansions, weight, part });
-  const exact = (kind, term, weight, part) => queryTerm(kind, term, [expansion(term)], weight, part);
+  const exact = (kind, term, weight) => queryTerm(kind, term, [expansion(term)], weight);
+  const word = (folded, expansions, weight, part) => queryTerm("word", folded, expansions, weight, part);
   const group = (kind, text, terms, more) => ({ kind, text, terms, required: false, partsSuffice: false, ...more });
 
-  /** The values without those that say the same as an earlier one. */
-  function distinct(values) {
+  /** The values without those that say the same as an earlier one, by what `told` takes of them. */
+  function distinct(values, told = (value) => value) {
     const first = new Map();
-    for (const value of values) if (!first.has(key(value))) first.set(key(value), value);
+    for (const value of values) {
+      const said = JSON.stringify(told(value));
+      if (!first.has(said)) first.set(said, value);
+    }
     return [...first.values()];
   }
 
   /** The stretches of a query: {kind: "filter", "phrase" or "plain", text, name}. */
   function split(whole, facets) {
-    const query = T.cut(whole, LONGEST_QUERY).replace(QUOTES, '"');
+    const query = T.cut(whole, longestQuery).replace(QUOTES, '"');
     const pieces = [];
     let plain = 0;
     for (const match of query.matchAll(SPLIT)) {
@@ -45,6 +45,14 @@
     return pieces.filter((piece) => strip(piece.text) !== "");
   }
 
+  /** The query without its facet filters, for when they are kept elsewhere. */
+  function withoutFilters(query, facets) {
+    const kept = query.replace(QUOTES, '"').replace(SPLIT, (stretch, name) => (
+      name && facets.includes(name.toLowerCase()) ? "" : stretch
+    ));
+    return kept.replace(/\s+/g, " ").trim();
+  }
+
   function kindOf(term) {
     const head = term.includes(":") ? term.slice(0, term.indexOf(":")) : "word";
     return ["word", "mark", "value", "pair", "not"].includes(head) ? head : "term";
@@ -54,15 +62,15 @@
     const items = T.itemsOf(T.analyse(text, null));
     const required = { required: true };
     if (items.length < 2) return items.map((item) => group("phrase", strip(text), [exact(kindOf(item), item)], required));
-    const terms = items.filter((item) => !STOP_STEMS.has(item)).map((item) => exact(kindOf(item), item, IN_PHRASE));
+    const terms = items.filter((item) => !STOP_STEMS.has(item)).map((item) => exact(kindOf(item), item, inPhrase));
     terms.push(...T.pairsOf(items).map((pair) => exact("pair", pair)));
     return [group("phrase", strip(text), distinct(terms), required)];
   }
 
   /** Terms of the index that start so, without the term itself, as weaker expansions. */
   function withStart(lookup, term) {
-    const found = lookup.starts(term, MOST_STARTS + 1).filter((other) => other !== term);
-    return found.slice(0, MOST_STARTS).map((other) => expansion(other, START, "start"));
+    const found = lookup.starts(term, mostStarts + 1).filter((other) => other !== term);
+    return found.slice(0, mostStarts).map((other) => expansion(other, START, "start"));
   }
 
   /** Makes groups of one stretch of plain text. */
@@ -129,8 +137,7 @@
         if (long < 2 || long > T.LONGEST_MARK) continue;
         if (!T.hasDigit(joined) && !this.lookup.plainMarks.has(joined)) continue;
         if (!this.words.slice(index + 1, after).every((_, at) => this.near(index + 1 + at))) continue;
-        const within = this.inside.slice(index, after).filter((place) => place >= 0);
-        if (within.length > 0 && !(length === 1 && this.lone.has(within[0]))) continue;
+        if (this.inside.slice(index, after).some((place) => place >= 0)) continue;
         if (this.lookup.has(`mark:${joined}`)) return length;
       }
       return 0;
@@ -178,9 +185,11 @@
       const members = this.within({ start, end });
       const terms = finds.map((f) => exact(f.negated ? "not" : "term", T.findTerm(f)));
       let parts = [];
-      if (!finds.some((f) => f.negated)) {
+      const denies = members.some((index) => NEGATORS.has(stem(this.words[index].text)));
+      if (!denies && !finds.some((f) => f.negated)) {
         const kept = members.filter((index) => !T.STOP_WORDS.has(this.words[index].text) && this.inside[index] < 0);
-        parts = distinct(kept.map((index) => exact("word", stem(this.words[index].text), IN_PHRASE, true)));
+        const said = kept.map((index) => this.words[index].text);
+        parts = distinct(said.map((folded) => word(folded, [expansion(stem(folded))], inPhrase, true)));
       }
       const partsSuffice = parts.length > 1 || (parts.length === 1 && members.length === 1);
       const text = this.analysis.text.slice(start, end);
@@ -188,26 +197,25 @@
     }
 
     starts() {
-      this.words.forEach((word, index) => {
-        const starred = this.analysis.text[word.end] === "*" && T.lengthOf(word.text) >= 2;
+      this.words.forEach(({ text, end }, index) => {
+        const starred = this.analysis.text[end] === "*" && T.lengthOf(text) >= 2;
         if (!starred || this.taken[index]) return;
-        const marks = this.lookup.starts(`mark:${word.text}`, MOST_STARTS);
-        const plain = this.lookup.starts(word.text, MOST_STARTS).filter((term) => !term.includes(":"));
-        const found = [...marks, ...plain].map((term) => expansion(term, START, "start"));
-        const expansions = found.length > 0 ? found : [expansion(word.text, START, "start")];
-        this.take(index, index + 1, group("word", `${word.text}*`, [queryTerm("word", word.text, expansions)]));
+        const found = [...this.lookup.starts(`mark:${text}`, mostStarts), ...this.lookup.starts(text, mostStarts)];
+        const starts = found.length > 0 ? found : [text];
+        const expansions = starts.map((term) => expansion(term, START, "start"));
+        this.take(index, index + 1, group("word", `${text}*`, [word(text, expansions)]));
       });
       for (const [first, after] of T.compounds(this.analysis, this.inside)) {
         const term = `mark:${this.joined(first, after)}`;
         const free = !this.taken.slice(first, after).some(Boolean);
         if (free && this.lookup.starts(term, 1).length > 0) this.takeStart(first, after, term);
       }
-      this.words.forEach((word, index) => {
-        if (this.taken[index] || this.inside[index] >= 0 || !T.isMark(word.text)) return;
-        const enough = T.isPartNumber(word.text) ? 2 : 3;
-        const term = `mark:${word.text}`;
-        if (T.lengthOf(word.text) >= enough) this.takeStart(index, index + 1, term);
-        else this.take(index, index + 1, group("mark", word.text, [exact("mark", term)]));
+      this.words.forEach(({ text }, index) => {
+        if (this.taken[index] || this.inside[index] >= 0 || !T.isMark(text)) return;
+        const enough = T.isPartNumber(text) ? 2 : 3;
+        const term = `mark:${text}`;
+        if (T.lengthOf(text) >= enough) this.takeStart(index, index + 1, term);
+        else this.take(index, index + 1, group("mark", text, [exact("mark", term)]));
       });
     }
 
@@ -217,15 +225,15 @@
     }
 
     plainWords() {
-      this.words.forEach((word, index) => {
-        if (this.taken[index] || this.inside[index] >= 0 || T.STOP_WORDS.has(word.text)) return;
-        const stemmed = stem(word.text);
+      this.words.forEach(({ text }, index) => {
+        if (this.taken[index] || this.inside[index] >= 0 || T.STOP_WORDS.has(text)) return;
+        const stemmed = stem(text);
         const expansions = [expansion(stemmed)];
-        if (T.lengthOf(word.text) >= 3 && !this.lookup.has(stemmed)) {
-          const marks = this.lookup.starts(`mark:${word.text}`, MOST_STARTS);
+        if (T.lengthOf(text) >= 3 && !this.lookup.has(stemmed)) {
+          const marks = this.lookup.starts(`mark:${text}`, mostStarts);
           expansions.push(...marks.map((term) => expansion(term, START, "start")));
         }
-        this.take(index, index + 1, group("word", this.slice(index, index + 1), [queryTerm("word", stemmed, expansions)]));
+        this.take(index, index + 1, group("word", this.slice(index, index + 1), [word(text, expansions)]));
       });
     }
   }
@@ -247,12 +255,11 @@
         reading.groups.push(...new PlainText(text, recogniser, lookup, reading.sisters).groups());
       }
     }
-    const kept = new Map();
-    for (const made of reading.groups) if (!kept.has(key(made.terms))) kept.set(key(made.terms), made);
-    reading.groups = [...kept.values()].slice(0, MOST_GROUPS);
+    const found = (made) => made.terms.map((term) => term.expansions);
+    reading.groups = distinct(reading.groups, found).slice(0, mostGroups);
     return reading;
   }
 
   Object.assign(Benchlore, { readQuery });
-  Benchlore.query = { expansion, split };
+  Benchlore.query = { expansion, split, withoutFilters };
 })((globalThis.Benchlore ??= {}));

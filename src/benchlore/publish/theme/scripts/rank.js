@@ -1,7 +1,7 @@
 "use strict";
 // BM25 over our own fields and statistics, digit for digit as in index/rank.py, which states the formulas.
 (function (Benchlore) {
-  const K1 = 1.2;
+  const K1 = Benchlore.tables.k1;
   const LN2 = 0.6931471805599453;
   const SQRT2 = 1.4142135623730951;
 
@@ -102,6 +102,13 @@
         }
       });
       return found;
+    }
+
+    /** Whether the entry is found through a board that it shares with a marking of the group, not by that itself. */
+    isSister(group, entry) {
+      return group.terms.some((term) =>
+        term.expansions.some((expansion) => expansion.kind === "sister" && this.sisters(expansion).has(entry)),
+      );
     }
 
     best(term) {

@@ -1,13 +1,9 @@
 "use strict";
 // Which terms a text names, by the phrases of the vocabulary, with negation; the twin of terms/recogniser.py.
 (function (Benchlore) {
-  const stemsOf = (text) => new Set(text.split(" ").map(Benchlore.stem));
-  const FILLERS = stemsOf("a an the is are was were be been being it its my this that these those");
-  const NEGATORS = stemsOf(
-    "no not never without isnt wasnt arent werent doesnt dont didnt cant cannot couldnt wont wouldnt hasnt havent" +
-      " neither nor",
-  );
-  const LINKS = stemsOf("any sign signs trace of longer");
+  const FILLERS = new Set(Benchlore.tables.fillers);
+  const NEGATORS = new Set(Benchlore.tables.negators);
+  const LINKS = new Set(Benchlore.tables.links);
 
   /** The place behind the first of the phrases (longest first) that matches at `index`, with its term; or null. */
   function longest(stems, index, phrases) {
@@ -33,20 +29,27 @@
   }
 
   class Recogniser {
-    /** `phrases`: [kind, term id, stems], kind by kind, those with the same first stem in matching order. */
-    constructor(phrases) {
-      this.kinds = new Map();
+    constructor() {
+      this.kinds = new Map(Benchlore.tables.kinds.map((kind) => [kind, new Map()]));
+    }
+
+    /** `phrases`: [kind, term id, stems]; those with the same first stem come together, in matching order. */
+    add(phrases) {
       for (const [kind, id, stems] of phrases) {
-        if (!this.kinds.has(kind)) this.kinds.set(kind, new Map());
         const byFirst = this.kinds.get(kind);
         if (!byFirst.has(stems[0])) byFirst.set(stems[0], []);
         byFirst.get(stems[0]).push({ id, stems });
       }
     }
 
+    /** The words that phrases are matched against: [stem, word] pairs. */
+    static content(words) {
+      return words.map((word) => [Benchlore.stem(word.text), word]).filter(([stem]) => !FILLERS.has(stem));
+    }
+
     /** The terms named by folded words, by kind, then by place: {kind, id, start, end, negated}. */
     find(words) {
-      const content = words.map((word) => [Benchlore.stem(word.text), word]).filter(([stem]) => !FILLERS.has(stem));
+      const content = Recogniser.content(words);
       const stems = content.map(([stem]) => stem);
       const found = [];
       for (const [kind, byFirst] of this.kinds) {
@@ -72,5 +75,5 @@
     }
   }
 
-  Object.assign(Benchlore, { Recogniser, FILLERS, NEGATORS, LINKS });
+  Benchlore.Recogniser = Recogniser;
 })((globalThis.Benchlore ??= {}));

@@ -1,8 +1,7 @@
 "use strict";
 // Units that share a board with the one a query names; the twin of the sisters rule in index/query.py.
 (function (Benchlore) {
-  const MOST_SISTERS = 64;
-  const SISTER = 0.5;
+  const { mostSisters, sister } = Benchlore.tables;
   const { markTerm } = Benchlore.tokens;
 
   /** What stands behind the second colon of a linking term: a marking as it was written. */
@@ -12,7 +11,7 @@
 
   /** {named: {marking, boards, models}, expansions} for a marking's term, or null when it shares nothing. */
   function sistersOf(lookup, term) {
-    const links = (kind, mark) => lookup.starts(`${kind}:${mark.slice("mark:".length)}:`, MOST_SISTERS).map(written);
+    const links = (kind, mark) => lookup.starts(`${kind}:${mark.slice("mark:".length)}:`, mostSisters).map(written);
     const boards = links("boards-of", term);
     const onIt = links("models-on", term);
     if (boards.length === 0 && onIt.length === 0) return null;
@@ -31,7 +30,7 @@
     terms.delete(term);
     return {
       named: { marking: name || ownBoard(lookup, term), boards, models: shared },
-      expansions: [...terms].slice(0, MOST_SISTERS).map((other) => Benchlore.query.expansion(other, SISTER, "sister", term)),
+      expansions: [...terms].slice(0, mostSisters).map((other) => Benchlore.query.expansion(other, sister, "sister", term)),
     };
   }
 

@@ -3,15 +3,17 @@
 (function (Benchlore) {
   const { stem, words } = Benchlore;
   const { STOP_WORDS } = Benchlore.tokens;
-  const CORRECTABLE = /^[a-z]{4,24}$/;
+  const { shortestCorrected, longestCorrected } = Benchlore.tables;
+  const CORRECTABLE = new RegExp(`^[a-z]{${shortestCorrected},${longestCorrected}}$`);
 
   /** Below 0, 0 or above 0 as `one` stands before, at or behind `other`, character by character. */
   function byCodePoint(one, other) {
-    const a = Array.from(one, (character) => character.codePointAt(0));
-    const b = Array.from(other, (character) => character.codePointAt(0));
-    const first = a.findIndex((code, at) => code !== b[at]);
-    if (first < 0) return a.length - b.length;
-    return first < b.length ? a[first] - b[first] : 1;
+    const rank = (unit) => (unit < 0xd800 ? unit : unit < 0xe000 ? unit + 0x2000 : unit - 0x800); // halves come last
+    for (let at = 0; at < Math.min(one.length, other.length); at += 1) {
+      const difference = rank(one.charCodeAt(at)) - rank(other.charCodeAt(at));
+      if (difference !== 0) return difference;
+    }
+    return one.length - other.length;
   }
 
   /** Whether one insertion, deletion, replacement or swap of neighbours makes `two` of `one`. */

@@ -2,20 +2,10 @@
 // Text to search terms; the twin of index/tokens.py, whose docstring says what a term is and how a text is taken apart.
 (function (Benchlore) {
   const { fold, words, compact, stem } = Benchlore;
-  const LONGEST_WORD = 64;
-  const LONGEST_MARK = 40;
-  const LONGEST_TEXT = 60000;
-  const JOINERS = new Set("-_./");
-  const NEGATABLE = new Set(["symptom", "failure-mode"]);
-  const STOP_WORDS = new Set(
-    (
-      "a an the and or but if then than so as at by for from in into of off on onto out over to up with without within" +
-      " is are was were be been being am it its my our your this that these those there here when while after before" +
-      " again also just only very too still some any all no not nor never neither do does did doing done has have had" +
-      " having i we you he she they them their his her me us what which who how why can could will would should may" +
-      " might must wont cant dont doesnt didnt isnt wasnt arent werent hasnt havent couldnt wouldnt cannot sign signs"
-    ).split(" "),
-  );
+  const { longestWord, longestMark, longestText } = Benchlore.tables;
+  const JOINERS = new Set(Benchlore.tables.joiners);
+  const NEGATABLE = new Set(Benchlore.tables.negatable);
+  const STOP_WORDS = new Set(Benchlore.tables.stopWords);
 
   /** How many characters (not UTF-16 units) a text has. */
   function lengthOf(text) {
@@ -38,7 +28,7 @@
   /** The `mark:` term of a whole marking, model or part number; null when nothing of it can be compared. */
   function markTerm(text) {
     const folded = compact(text);
-    return folded ? `mark:${cut(folded, LONGEST_MARK)}` : null;
+    return folded ? `mark:${cut(folded, longestMark)}` : null;
   }
 
   /** The finds that count, in their order. */
@@ -54,16 +44,16 @@
 
   /** Words, values and finds of a text; without a recogniser the text is a label and nothing is recognised in it. */
   function analyse(whole, recogniser) {
-    const text = cut(whole, LONGEST_TEXT);
+    const text = cut(whole, longestText);
     const found = words(text);
     const values = [];
     for (const span of Benchlore.findQuantities(text)) {
       const term = Benchlore.valueTerm(span.quantity);
-      if (term !== null) values.push({ term, start: span.start, end: span.end });
+      if (term !== null) values.push({ term: `value:${term}`, start: span.start, end: span.end });
     }
     return {
       text,
-      words: found.filter((word) => lengthOf(word.text) <= LONGEST_WORD),
+      words: found.filter((word) => lengthOf(word.text) <= longestWord),
       values,
       finds: recogniser ? settle(recogniser.find(found)) : [],
     };
@@ -104,7 +94,7 @@
         while (end < count && inside[end] < 0 && joined(end)) end += 1;
       }
       const run = analysis.words.slice(start, end).map((word) => word.text);
-      if (run.length > 1 && run.some(hasDigit) && lengthOf(run.join("")) <= LONGEST_MARK) runs.push([start, end]);
+      if (run.length > 1 && run.some(hasDigit) && lengthOf(run.join("")) <= longestMark) runs.push([start, end]);
       start = end;
     }
     return runs;
@@ -164,7 +154,7 @@
   }
 
   Benchlore.tokens = {
-    STOP_WORDS, LONGEST_MARK, analyse, compounds, cut, findTerm, hasDigit, isMark, isPartNumber, itemsOf,
+    STOP_WORDS, LONGEST_MARK: longestMark, analyse, compounds, cut, findTerm, hasDigit, isMark, isPartNumber, itemsOf,
     lengthOf, loneValues, markTerm, overlap, pairsOf, places, termsOf,
   };
 })((globalThis.Benchlore ??= {}));

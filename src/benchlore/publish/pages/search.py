@@ -1,0 +1,43 @@
+"""The search page: an empty frame that the scripts fill; without scripts it leads to the lists."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from benchlore.publish.page import Page
+from benchlore.publish.site_data import SiteData
+from benchlore.publish.theme.script_lists import SEARCH_PAGE
+from benchlore.publish.urls import SEARCH
+
+
+def pages(site: SiteData) -> Iterator[Page]:
+    """The one search page."""
+    yield Page(
+        url=SEARCH,
+        title="Search",
+        template="search.html",
+        data={"examples": _examples(site)},
+        description=f"Search the repairs written up by {site.shop.name}.",
+        section=SEARCH,
+        scripts=SEARCH_PAGE,
+    )
+
+
+def _examples(site: SiteData) -> tuple[tuple[str, str], ...]:
+    """What can be typed, each with what it finds; from the entries, so that every example finds something."""
+    found: list[tuple[str, str]] = []
+    if site.by_symptom:
+        term = max(site.by_symptom.items(), key=lambda item: (len(item[1]), item[0]))[0]
+        found.append((site.label("symptom", term).lower(), "what it does, in your own words"))
+    boards = Counter({board.marking: len(board.model_keys) for board in site.boards.values()})
+    if boards:
+        found.append((min(boards, key=lambda marking: (-boards[marking], marking)), "a marking on a board, spaces or not"))
+    if site.models:
+        model = min(site.models.values(), key=lambda use: (-len(use.records), use.key))
+        found.append((model.model, "a model, with its sisters on the same board"))
+    found.append(("4k7", "a value in any notation"))
+    if site.by_class:
+        class_id = max(site.by_class.items(), key=lambda item: (len(item[1]), item[0]))[0]
+        found.append((f"class:{class_id}", "everything about one kind of equipment"))
+    return tuple(found)

@@ -1,0 +1,16 @@
+"""Which scripts a page loads, in the order that they need one another."""
+
+from __future__ import annotations
+
+SEARCHING = (
+    "tables.js", "stem.js", "fold.js", "fold_near.js", "recogniser.js", "quantity_scan.js", "tokens.js", "spelling.js",
+    "query.js", "sisters.js", "rank.js", "facets.js", "part_codes.js", "term_shards.js", "parts.js", "search.js",
+    "browser_index.js",
+)  # fmt: skip
+"""What searches; needs nothing of the page."""
+SEARCH_PAGE = (
+    *SEARCHING, "dom.js", "search_state.js", "search_hits.js", "search_facets.js", "search_nearest.js", "search_page.js",
+)  # fmt: skip
+"""Everything of the search page."""
+EVERY_PAGE = ("header.js",)
+"""What the frame around every page needs."""

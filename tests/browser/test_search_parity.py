@@ -1,0 +1,150 @@
+"""Search in the browser over published parts against search in Python: the same hits, order, scores, reasons and facets."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from benchlore import data
+from benchlore.index.browser_parts import browser_parts
+from benchlore.index.documents import document
+from benchlore.index.search import Answer, Searcher
+from benchlore.index.store import MemoryStore
+from benchlore.publish.theme.script_lists import SEARCHING
+from benchlore.read.base import Base
+from tests.browser.script_page import SCRIPTS, write_script_page
+from tests.browser.strings import chance_strings
+from tests.index.made_up import made_up, record, vocabulary
+
+QUERIES = [
+    # symptoms, as technicians say them
+    "relay chatters", "won't turn on", "completely dead", "no heat", "hums", "trips the breaker", "blows fuses",
+    "fan runs no cooling", "display dims", "burnt smell", "motor slow and sparking", "skips stitches", "cuts out hot",
+    # a board marking in three spellings and more, models, makers
+    "BWC-02", "bwc02", "BWC 02", "bw c 02", "BWC_02", "BW-16", "bw16", "bw 16", "BW16 fan runs no water, compresser clicks",
+    "Brackwater", "Orrin & Dace", "quillstead qv-30", "QV-30", "HG 3005",
+    # part numbers and their starts
+    "irf8", "IRF840", "irf*", "rel*", "PCB-1", "pcb 12", "1n4007", "c1", "bw",
+    # values in three notations and more
+    "4k7", "4700 ohm", "4.7 kΩ", "0.47uF", "470n", "0,47 µF", "1 µF 310 V ac", "24 V", "-12V", "12V6",
+    # facets in the query, phrases, negation
+    "class:dehumidifier", "hums class:bench-power-supply", 'maker:"Orrin & Dace" dead', "maker:nobody", "outcome:not-repaired",
+    "board:BWC-02 board:PCB-3", "year:2026 relay", "colour:green", "CLASS:Dehumidifier", '"loose screw"', '"relay chatters"',
+    '"relay', "“dropper capacitor”", '"no power"', "fuse not blown", "no sign of burning", "no hum", "never stops",
+    # mistakes, empty and odd ones
+    "relya chater", "capasitor", "compresser", "", "   ", "the and of", "?!", "-", '""', "*", "a*", "ma*", "1*", "10:30",
+    "it made a noise after the water got in and then the lamp went dim and it stopped", "relay " * 60, "ÉTANCHÉITÉ", "fuſe",
+    "ＢＷＣ－０２", "漢字 12", "𝟜k𝟟 relay", "symptom:no-power", "mark:bwc02", "raw:relay", "pair:a+b", "__proto__", "constructor",
+]  # fmt: skip
+FILTERS = [
+    {}, {"class": ["dehumidifier"]}, {"class": ["dehumidifier", "sewing-machine"], "outcome": ["repaired"]},
+    {"maker": ["Orrin & Dace"]}, {"board": ["BWC 02"]}, {"year": ["2025"], "licence": ["CC-BY-SA-4.0"]}, {"hazard": []},
+]  # fmt: skip
+ASK = """async ([query, filters]) => {
+  const answer = await Benchlore.findEntries(query, new Map(Object.entries(filters)), 50);
+  return {
+    total: answer.total,
+    hits: answer.hits.map(hit => [hit.slug, hit.title, hit.score, hit.reasons, hit.missed, hit.sisterOf, hit.card]),
+    facets: answer.facets,
+    readAs: answer.readAs,
+    sisters: answer.sisters,
+    corrected: answer.corrected.map(one => [one.typed, one.read]),
+    filters: Object.fromEntries(answer.filters),
+  };
+}"""
+
+
+def as_asked(answer: Answer) -> dict:
+    """Python's answer in the shape that ``ASK`` gives."""
+    return {
+        "total": answer.total,
+        "hits": [
+            [
+                hit.slug, hit.title, hit.score,
+                [{"kind": r.kind, "text": r.text, "found": r.found, "field": r.field} for r in hit.reasons],
+                list(hit.missed), hit.sister_of,
+                {"slug": hit.slug, **{n.rstrip("_"): getattr(hit.card, n) for n in hit.card.__dataclass_fields__}},
+            ]
+            for hit in answer.hits
+        ],  # fmt: skip
+        "facets": [
+            {
+                "name": facet.name,
+                "label": facet.label,
+                "values": [
+                    {"key": v.key, "label": v.label, "count": v.count, "chosen": v.chosen} for v in facet.values
+                ],
+            }
+            for facet in answer.facets
+        ],
+        "readAs": [{"kind": part.kind, "text": part.text, "label": part.label} for part in answer.read_as],
+        "sisters": [
+            {"marking": s.marking, "boards": list(s.boards), "models": list(s.models)} for s in answer.sisters
+        ],
+        "corrected": [list(pair) for pair in answer.corrected],
+        "filters": {name: list(keys) for name, keys in answer.filters.items()},
+    }
+
+
+@pytest.fixture(scope="module")
+def records():
+    demo = Base(data.folder("entries").parent).records()
+    odd = [
+        record("zz-odd-1", title="Überhitzung: fuſe 漢字 12 and 𝒳-ray lamp 😀", equipment={"class": "dehumidifier", "model": "漢-12", "boards": [{"marking": "PCB-1"}]}),
+        record("zz-odd-2", title="A title of <b>markup</b> & \u2028 signs", equipment={"class": "sewing-machine", "model": "PCB", "boards": [{"marking": "漢-PCB"}]}),
+        record("zz-odd-3", title="__proto__ constructor", symptoms=[{"note": "constructor __proto__ toString"}]),
+    ]
+    return sorted([*demo, *made_up(150), *odd], key=lambda r: r.slug)
+
+
+@pytest.fixture(scope="module")
+def searcher(records):
+    documents = [document(r, vocabulary(), licence="CC-BY-SA-4.0", currency="EUR") for r in records]
+    return Searcher(MemoryStore(documents), vocabulary())
+
+
+@pytest.fixture(scope="module")
+def site(records, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("site")
+    page = write_script_page(folder, list(SEARCHING))
+    (folder / "scripts" / "fold_far.js").write_bytes((SCRIPTS / "fold_far.js").read_bytes())
+    for name, text in browser_parts(records, vocabulary(), licence="CC-BY-SA-4.0", currency="EUR").items():
+        target = folder / name
+        target.parent.mkdir(exist_ok=True)
+        target.write_text(text, encoding="ascii")
+    return page
+
+
+def compare(page, searcher, query, filters):
+    theirs = page.evaluate(ASK, [query, filters])
+    ours = as_asked(searcher.search(query, filters, limit=50))
+    for mine, other in zip(ours["hits"], theirs["hits"], strict=False):
+        assert other[2] == pytest.approx(mine[2], rel=1e-9, abs=1e-9), query
+        other[2] = mine[2]
+    for part in ("readAs", "corrected", "sisters", "filters", "total", "hits", "facets"):
+        assert theirs[part] == ours[part], (query, part)
+    return ours["total"]
+
+
+@pytest.mark.parametrize("filters", FILTERS, ids=str)
+def test_written_queries(page, site, searcher, filters):
+    page.goto(site.as_uri())
+    found = sum(compare(page, searcher, query, filters) > 0 for query in (QUERIES if not filters else QUERIES[::5]))
+    assert found > (60 if not filters else 5)
+
+
+def test_chance_queries(page, site, searcher, records):
+    page.goto(site.as_uri())
+    chance = random.Random(11)
+    titles = [r.entry.title.split() for r in records]
+    mixed = [" ".join(chance.sample(chance.choice(titles), k=2)) for _ in range(60)]
+    slipped = [word[:2] + chance.choice("abst") + word[3:] for words in chance.sample(titles, 40) for word in words[:1]]
+    found = sum(compare(page, searcher, query, {}) > 0 for query in [*chance_strings(500, 5), *mixed, *slipped])
+    assert found > 300
+
+
+def test_a_filter_that_is_no_facet_is_refused(page, site):
+    page.goto(site.as_uri())
+    told = page.evaluate("Benchlore.findEntries('relay', new Map([['colour', ['green']]])).catch(e => e.message)")
+    assert told == "there is no facet colour"
