@@ -7,7 +7,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchlore.read.yaml_nodes import _MAY_REFER, COMPOSERS, LIMITS, Limits, compose, read_yaml
+from benchlore.read.yaml_nodes import COMPOSERS, LIMITS, Limits, compose, read_yaml
 
 EVERY_COMPOSER = pytest.mark.parametrize("composer", sorted(COMPOSERS))
 
@@ -146,7 +146,7 @@ def test_no_text_raises_and_every_problem_has_a_place(composer: str, text: str) 
 @given(text=st.text(alphabet=st.sampled_from("a1:-?[]{}, &*!'\"\n\ufeff"), max_size=30))
 @settings(max_examples=600, deadline=None)
 def test_wherever_yaml_sees_an_anchor_alias_or_tag_we_look(text: str) -> None:
-    """The quick look may be too careful, never too careless: PyYAML's own events say what is there."""
+    """The quick look that comes first may not miss any: PyYAML's own events say what is there."""
     seen = False
     try:
         for event in yaml.parse(text, Loader=yaml.SafeLoader):
@@ -155,7 +155,6 @@ def test_wherever_yaml_sees_an_anchor_alias_or_tag_we_look(text: str) -> None:
     except yaml.YAMLError:
         pass
     if seen:
-        assert _MAY_REFER.search(text)
         assert compose(text)[0] is None
 
 

@@ -30,6 +30,7 @@ from benchlore.read.fields import (
     TestId,
     Text,
     ToolId,
+    Year,
 )
 
 Outcome = Literal["repaired", "partly-repaired", "not-repaired", "no-fault-found"]
@@ -62,7 +63,7 @@ class Equipment(_Part):
     """The maker, or: unknown."""
     model: ShortText | None = None
     """The model, as on the rating plate."""
-    made: Annotated[Count, Field(ge=1900, le=2100)] | None = None
+    made: Year | None = None
     supply: ShortText | None = None
     """What it runs from, such as 230 V 50 Hz."""
     protection: Literal["I", "II", "III", "unknown"] | None = None

@@ -47,7 +47,7 @@ def read_quantity(raw: Any, *, unit: str | None = None) -> Quantity:
         raise PydanticCustomError(
             "quantity",
             "{message}",
-            {"message": error.message, "hint": error.hint, "readings": [r.quantity.text for r in error.readings]},
+            {"message": error.message, "hint": error.hint},
         ) from None
 
 
@@ -103,13 +103,25 @@ def _as_text(value: Any) -> str:
     return value.text if isinstance(value, Quantity) else str(value)
 
 
+SLUG_FORM = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+CURRENCY_FORM = r"^[A-Z]{3}$"
+LANGUAGE_FORM = r"^[a-z]{2,3}(-[A-Z]{2})?$"
+ADDRESS_FORM = r"^https?://[^\s<>\"']+$"
+FORMS: dict[str, str] = {
+    SLUG_FORM: "Lower-case letters, digits and single hyphens.",
+    CURRENCY_FORM: "Three capital letters, as in ISO 4217: EUR.",
+    LANGUAGE_FORM: "A language, and a country if it matters: en, or en-GB.",
+    ADDRESS_FORM: "An address that starts with https:// or http://",
+}
+"""The forms that a text may have to have, and how to tell somebody."""
+
 Text = Annotated[str, Field(min_length=1, max_length=2_000, pattern=r"\S")]
 """A line or a few of plain words."""
 ShortText = Annotated[str, Field(min_length=1, max_length=200, pattern=r"^[^\n]*\S[^\n]*$")]
 """One line of plain words."""
 LongText = Annotated[str, Field(max_length=40_000)]
 """Markdown notes."""
-Slug = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", min_length=3, max_length=100)]
+Slug = Annotated[str, Field(pattern=SLUG_FORM, min_length=3, max_length=100)]
 """The name of an entry: its file's name and its page's address."""
 QuantityText = Annotated[
     Quantity,
@@ -139,6 +151,13 @@ Count = Annotated[
     WithJsonSchema({"type": ["integer", "string"], "minimum": 0, "pattern": r"^\d{1,6}$"}),
 ]
 """A whole number."""
+Year = Annotated[
+    int,
+    BeforeValidator(_read_count),
+    Field(ge=1900, le=2100),
+    WithJsonSchema({"type": ["integer", "string"], "minimum": 1900, "maximum": 2100, "pattern": r"^(19|20|21)\d\d$"}),
+]
+"""A year."""
 MoneyField = Annotated[
     Money,
     BeforeValidator(_read_money),

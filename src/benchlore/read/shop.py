@@ -12,11 +12,22 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 from benchlore.errors import BenchloreError
-from benchlore.quantity.model import Quantity
+from benchlore.quantity.model import Quantity, QuantityError
+from benchlore.quantity.parse import parse
 from benchlore.read.build import build
-from benchlore.read.fields import QuantityId, QuantityText, ShortText, TestId, Text, read_quantity
+from benchlore.read.fields import (
+    ADDRESS_FORM,
+    CURRENCY_FORM,
+    LANGUAGE_FORM,
+    QuantityId,
+    QuantityText,
+    ShortText,
+    TestId,
+    Text,
+    read_quantity,
+)
 from benchlore.read.files import read_text
-from benchlore.read.problem import Problem
+from benchlore.read.problem import Problem, shown
 from benchlore.read.span import locate
 from benchlore.read.yaml_nodes import read_yaml
 
@@ -48,7 +59,7 @@ def _quantity_in(unit: str) -> BeforeValidator:
             raise PydanticCustomError(
                 "quantity",
                 "{message}",
-                {"message": f"expected one value in {unit}, found {str(raw)!r}", "hint": "", "readings": []},
+                {"message": f"expected one value in {unit}, found {shown(raw)}", "hint": ""},
             )
         return quantity.value
 
@@ -79,9 +90,12 @@ def _read_accuracy(raw: Any) -> Accuracy:
             else:
                 counts += float(match[1])
             continue
-        value = read_quantity(part.strip()).value
+        try:
+            value = parse(part.strip()).value
+        except QuantityError:
+            value = None
         if value is None:
-            raise PydanticCustomError("accuracy", "an accuracy reads like 0.5 % + 2 or 1 % + 2 °C")
+            raise PydanticCustomError("accuracy", "an accuracy reads like 0.5 % + 2, or 1 % + 2 °C")
         fixed += abs(value)
     return Accuracy(percent, counts, fixed)
 
@@ -153,8 +167,8 @@ class Shop(_Part):
     """The shop's configuration."""
 
     name: ShortText
-    language: Annotated[str, Field(pattern=r"^[a-z]{2,3}(-[A-Z]{2})?$")] = "en"
-    currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")] = "EUR"
+    language: Annotated[str, Field(pattern=LANGUAGE_FORM)] = "en"
+    currency: Annotated[str, Field(pattern=CURRENCY_FORM)] = "EUR"
     """ISO 4217 letters."""
     labour_rate: Annotated[Decimal, Field(ge=0, le=100_000)] = Decimal(0)
     """Money for an hour of work."""
@@ -163,7 +177,7 @@ class Shop(_Part):
     safety_limits: dict[TestId, SafetyLimit] = {}
     licence: ShortText = "CC-BY-SA-4.0"
     """SPDX expression of the licence of entries that name none."""
-    site_url: Annotated[str, Field(pattern=r"^https?://[^\s<>\"']+$", max_length=200)] | None = None
+    site_url: Annotated[str, Field(pattern=ADDRESS_FORM, max_length=200)] | None = None
     """Where the site will be served, if anywhere."""
     about: Text | None = None
     """A line or two about the shop, for the home page."""

@@ -11,7 +11,8 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from benchlore.read.problem import Path, Problem, shown
+from benchlore.read.fields import FORMS, SLUG_FORM
+from benchlore.read.problem import SHOWN, Path, Problem, shown
 from benchlore.terms.nearest import nearest
 
 
@@ -183,7 +184,7 @@ def _wrong_text(defect: Defect) -> Problem:
         case "literal_error":
             return _wrong_choice(defect)
         case "quantity":
-            return _problem("unreadable-quantity", defect, f"{name}: {defect.message}", _quantity_hint(context))
+            return _problem("unreadable-quantity", defect, f"{name}: {defect.message}", context["hint"])
         case "flag":
             return _problem("bad-flag", defect, f"{name} must be yes or no, found {shown(value)}")
         case "date":
@@ -228,15 +229,12 @@ def _wrong_pattern(defect: Defect) -> Problem:
         return _problem("several-lines", defect, f"{name} must be one line", "Longer text goes into notes.")
     if not value.strip():
         return _problem("empty-text", defect, f"{name} is an empty text", "Fill it in, or leave the key out.")
-    slug = re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")
-    hint = f"Lower-case letters, digits and single hyphens: {slug}" if slug else ""
+    form = str(defect.context.get("pattern", ""))
+    hint = FORMS.get(form, "")
+    slug = re.sub(r"[^a-z0-9]+", "-", value[:SHOWN].lower()).strip("-")
+    if form == SLUG_FORM and slug:
+        hint = f"{hint} For example: {slug}"
     return _problem("bad-form", defect, f"{name} cannot be {shown(value)}", hint)
-
-
-def _quantity_hint(context: Mapping[str, Any]) -> str:
-    readings = [str(reading) for reading in context.get("readings", ())]
-    hint = str(context.get("hint", ""))
-    return f"{hint} It could be: {', '.join(readings)}.".strip() if readings else hint
 
 
 def _name(path: Path) -> str:

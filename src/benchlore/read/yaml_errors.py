@@ -117,9 +117,9 @@ def _unclosed_quote(c: _Complaint) -> Problem | None:
 
 
 def _escape(c: _Complaint) -> Problem | None:
-    if "escape" not in c.said:
-        return None
     start = c.text.rfind("\\", c.line_start, c.offset + 1)
+    if start < 0 or not re.search(r"escape (?:character|code|sequence)|hexdecimal", c.said):
+        return None
     message = "a backslash in double quotes starts an escape, and this one means nothing"
     return c.problem("yaml-syntax", message, "Use single quotes, or write two backslashes.", start, start + 2)
 
