@@ -78,7 +78,7 @@ def as_asked(answer: Answer) -> dict:
             }
             for facet in answer.facets
         ],
-        "readAs": [{"kind": part.kind, "text": part.text, "label": part.label} for part in answer.read_as],
+        "readAs": [{"kind": part.kind, "text": part.text, "label": part.label, "labels": part.label.split(", ")} for part in answer.read_as],
         "sisters": [
             {"marking": s.marking, "boards": list(s.boards), "models": list(s.models)} for s in answer.sisters
         ],

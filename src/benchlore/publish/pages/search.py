@@ -9,6 +9,7 @@ from benchlore.publish.page import Page
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.theme.script_lists import SEARCH_PAGE
 from benchlore.publish.urls import SEARCH
+from benchlore.quantity.scan import find_quantities
 
 
 def pages(site: SiteData) -> Iterator[Page]:
@@ -36,8 +37,21 @@ def _examples(site: SiteData) -> tuple[tuple[str, str], ...]:
     if site.models:
         model = min(site.models.values(), key=lambda use: (-len(use.records), use.key))
         found.append((model.model, "a model, with its sisters on the same board"))
-    found.append(("4k7", "a value in any notation"))
+    value = _a_value(site)
+    if value:
+        found.append((value, "a value, in any notation"))
     if site.by_class:
         class_id = max(site.by_class.items(), key=lambda item: (len(item[1]), item[0]))[0]
         found.append((f"class:{class_id}", "everything about one kind of equipment"))
     return tuple(found)
+
+
+def _a_value(site: SiteData) -> str | None:
+    """A resistance or capacitance that a part of some entry has, the newest entry first."""
+    for record in reversed(site.records):
+        for part in record.entry.parts:
+            for rating in part.ratings.values():
+                for span in find_quantities(rating):
+                    if span.quantity.unit in ("ohm", "F"):
+                        return span.quantity.text
+    return None

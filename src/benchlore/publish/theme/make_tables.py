@@ -12,7 +12,7 @@ import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from benchlore.index import query, rank, spelling, tokens
+from benchlore.index import facets, query, rank, spelling, tokens
 from benchlore.quantity import scan
 from benchlore.terms import fold, recogniser
 
@@ -90,6 +90,7 @@ def tables() -> str:
             "negators": sorted(recogniser.NEGATORS),
             "links": sorted(recogniser.LINKS),
             "kinds": recogniser.KINDS_RECOGNISED,
+            "facets": facets.FACET_NAMES,
             "stopWords": sorted(tokens.STOP_WORDS),
             "negatable": sorted(tokens.NEGATABLE),
             "joiners": sorted(tokens.JOINERS),

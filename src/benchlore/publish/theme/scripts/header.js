@@ -1,20 +1,22 @@
 "use strict";
 // The search box that stands on every page: goes to the search page, with the words in the fragment.
-(function (Benchlore) {
+(function () {
+  const root = new URL("../", document.currentScript.src);
+
   /** Whether somebody is writing there, so that a key belongs to them. */
   function isWriting(target) {
-    return target instanceof Element && target.closest("input, textarea, select, [contenteditable]") !== null;
+    return target instanceof Element && target.matches("input:not([type=checkbox], [type=radio]), textarea, select");
   }
 
   function start() {
-    const box = document.querySelector("[data-search-box]") ?? document.querySelector("[data-search] input");
-    if (!box) return;
+    const box = document.getElementById("find");
+    if (box === null) return;
     for (const form of document.querySelectorAll("[data-search]")) {
       form.addEventListener("submit", (event) => {
         event.preventDefault();
         const words = form.querySelector("input").value.trim();
         const fragment = words ? `#${new URLSearchParams({ q: words })}` : "";
-        location.assign(new URL(`search.html${fragment}`, Benchlore.ROOT));
+        location.assign(new URL(`search.html${fragment}`, root));
       });
     }
     document.addEventListener("keydown", (event) => {
@@ -25,7 +27,5 @@
     });
   }
 
-  Benchlore.isWriting = isWriting;
-  Benchlore.ROOT ??= new URL("../", document.currentScript.src);
   start();
-})((globalThis.Benchlore ??= {}));
+})();

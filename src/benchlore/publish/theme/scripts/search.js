@@ -27,13 +27,13 @@
 
   function readAs(index, group) {
     const first = group.terms[0];
-    if (group.kind === "phrase") return { kind: "phrase", text: group.text, label: group.text };
-    let label = group.text;
-    if (first.kind === "term" || first.kind === "not") {
+    let labels = [group.text];
+    if (group.kind !== "phrase" && (first.kind === "term" || first.kind === "not")) {
       const named = group.terms.filter((term) => !term.part).map((term) => labelOf(index, term.expansions[0].term));
-      label = [...new Set(named)].join(", ");
+      labels = [...new Set(named)];
     }
-    return { kind: KINDS.get(first.kind), text: group.text, label };
+    const kind = group.kind === "phrase" ? "phrase" : KINDS.get(first.kind);
+    return { kind, text: group.text, label: labels.join(", "), labels };
   }
 
   /** What was found for a text: the text itself for values, and for markings that are no board's. */
@@ -76,6 +76,7 @@
       score: scored.score,
       reasons,
       missed: groups.filter((_, number) => !scored.matched.has(number)).map((group) => group.text),
+      whole: groups.filter((_, number) => scored.matched.has(number)).map((group) => group.text),
       partly: groups.filter((_, number) => scored.partly.has(number)).map((group) => group.text),
       sisterOf: groups.find((group) => ranker.isSister(group, scored.entry))?.text ?? null,
     };

@@ -7,6 +7,8 @@
   const SIGNS = { EUR: "€", GBP: "£", USD: "$" };
   const OUTCOMES = { "partly-repaired": "partly repaired", "not-repaired": "not repaired", "no-fault-found": "no fault found" };
 
+  const same = (one, other) => Benchlore.compact(one) === Benchlore.compact(other);
+
   /** "3 May 2026" for each ISO date in a text. */
   function withDays(text) {
     return text.replace(/(\d{4})-(\d{2})-(\d{2})/g, (_, year, month, day) => (
@@ -19,15 +21,16 @@
   }
 
   /** The facts of a hit's card in one line. */
-  function facts(hit) {
+  function facts(hit, answer) {
     const { card } = hit;
+    const named = hit.sisterOf && answer.sisters.find((one) => same(one.marking, hit.sisterOf))?.marking;
     const outcome = OUTCOMES[card.outcome];
     const stopped = card.stopped_because ? `, ${card.stopped_because.replaceAll("-", " ")}` : "";
     const cause = card.cause
       ? [element("b", {}, card.cause), card.failure && `, ${card.failure.charAt(0).toLowerCase()}${card.failure.slice(1)}`]
       : card.failure;
     const line = [
-      hit.sisterOf ? `${card.equipment}, same board as ${hit.sisterOf}` : card.equipment,
+      hit.sisterOf ? `${card.equipment}, same board as ${named ?? hit.sisterOf}` : card.equipment,
       cause,
       outcome && outcome + stopped,
       card.minutes !== null && `${card.minutes}\u00a0min`,
@@ -51,7 +54,6 @@
     const shown = [...whole.values()].filter((one) => hit.whole.includes(one.text));
     const clauses = [];
     const found = shown.map(reasonText);
-    if (hit.sisterOf) found.push([`sister of ${hit.sisterOf}`]);
     if (found.length > 0) clauses.push(["matches ", ...joined(found)].flat());
     const part = [...new Set(hit.partly)];
     part.forEach((text) => left.delete(text));
@@ -61,12 +63,11 @@
   }
 
   /** The list item of a hit. */
-  function hitItem(hit) {
+  function hitItem(hit, answer) {
     const link = element("a", { class: "entry-title", href: hit.url }, hit.card.title);
-    return element("li", {}, link, facts(hit), matches(hit));
+    return element("li", {}, link, facts(hit, answer), matches(hit));
   }
 
-  const same = (one, other) => Benchlore.compact(one) === Benchlore.compact(other);
   const lower = (text) => (/^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);
 
   function sharing(sisters) {
@@ -80,11 +81,12 @@
   function readPart(part, answer) {
     const corrected = answer.corrected.filter((one) => Benchlore.words(part.text).some((word) => word.text === one.read));
     const typed = corrected.map((one) => ` (typed “${one.typed}”)`);
-    if (part.kind === "term") {
-      const said = same(part.label, part.text) || corrected.length > 0 ? [] : [` (“${part.text}”)`];
-      return [element("b", {}, lower(part.label)), ...said, ...typed];
+    if (part.kind === "term" && part.labels.some((label) => same(label, part.text))) {
+      return [element("b", {}, part.text), ...typed];
     }
-    if (part.kind === "not-seen") return ["not ", element("b", {}, lower(part.label))];
+    const meant = joined(part.labels.map((label) => element("b", {}, lower(label))), ", ", " or ");
+    if (part.kind === "term") return [...meant, ...(typed.length > 0 ? typed : [` (“${part.text}”)`])];
+    if (part.kind === "not-seen") return ["not ", ...meant];
     if (part.kind === "marking") {
       const sisters = answer.sisters.find((one) => same(one.marking, part.text));
       return [element("b", { class: "marking" }, sisters?.marking ?? part.text), ...(sisters ? sharing(sisters) : [])];

@@ -1,0 +1,45 @@
+"use strict";
+// When nothing is found: what the entries do hold that is nearest to the words of the query.
+(function (Benchlore) {
+  const { stem, words } = Benchlore;
+  const { STOP_WORDS } = Benchlore.tokens;
+  const { byCodePoint, oneSlip } = Benchlore.spelling;
+  const FACETS = ["symptom", "class", "component", "block", "failure", "maker", "board"];
+  const MOST = 6;
+
+  /** How much two words have in common: 0 nothing, 3 the same stem. */
+  function likeness(one, other) {
+    if (stem(one) === stem(other)) return 3;
+    if (one.length >= 4 && oneSlip(one, other)) return 2;
+    let same = 0;
+    while (same < Math.min(one.length, other.length) && one[same] === other[same]) same += 1;
+    return same >= 4 || (same >= 3 && same >= 0.6 * Math.max(one.length, other.length)) ? 1 : 0;
+  }
+
+  /** Facet values of the index that resemble the query, the nearest first: {facet, key, label, count}. */
+  function nearestValues(index, query) {
+    const asked = words(query).map((word) => word.text).filter((word) => !STOP_WORDS.has(word));
+    const found = [];
+    for (const name of FACETS) {
+      for (const { key, label, entries } of index.facets.byName.get(name)?.values ?? []) {
+        const said = words(label).map((word) => word.text);
+        const points = asked.reduce((sum, one) => sum + Math.max(0, ...said.map((other) => likeness(one, other))), 0);
+        if (points > 0) found.push({ facet: name, key, label, count: entries.size, points });
+      }
+    }
+    found.sort((one, other) => other.points - one.points || other.count - one.count || byCodePoint(one.key, other.key));
+    return found.slice(0, MOST);
+  }
+
+  /** The symptoms and classes that most entries have, for when nothing resembles. */
+  function commonestValues(index) {
+    return ["symptom", "class"].flatMap((name) => {
+      const values = index.facets.byName.get(name).values.map(({ key, label, entries }) => (
+        { facet: name, key, label, count: entries.size }
+      ));
+      return values.sort((one, other) => other.count - one.count || byCodePoint(one.key, other.key)).slice(0, MOST / 2);
+    });
+  }
+
+  Object.assign(Benchlore, { nearestValues, commonestValues });
+})((globalThis.Benchlore ??= {}));

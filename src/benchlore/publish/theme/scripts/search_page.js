@@ -1,0 +1,216 @@
+"use strict";
+// Runs the search page: what is typed or chosen goes into the address's fragment, and from there to the results.
+(function (Benchlore) {
+  const { counted, element, findEntries, openIndex, readFragment, writeFragment } = Benchlore;
+  const EACH = 20; // hits shown at first, and how many more each time
+  const PAUSE = 120; // milliseconds without a key before a search begins
+  const PATIENCE = 400; // milliseconds before the page says that it is reading
+  const FACETS = Benchlore.tables.facets;
+
+  const page = document.querySelector("[data-search-page]");
+  const part = (name) => page.querySelector(`[data-${name}]`);
+  const form = page.querySelector("form");
+  const box = form.querySelector("input");
+  const readAs = page.querySelector(".read-as");
+  const [intro, found, narrow, total, hits, more, nothing, trouble] = [
+    "intro", "found", "narrow", "total", "hits", "more", "nothing", "trouble",
+  ].map(part);
+  const titleAtFirst = document.title;
+  const lists = new Benchlore.FacetLists(part("facets"), choose, clearChoices);
+
+  let state = { q: "", filters: new Map() };
+  let limit = EACH;
+  let turn = 0; // which search is the newest
+  let pause = 0;
+  let settled = true; // whether the address is one to come back to, or one still being typed
+
+  function address() {
+    return writeFragment(state) || location.pathname + location.search;
+  }
+
+  /** Puts the state into the address: a new step for "back" when it is chosen or begun, else in place of what was. */
+  function note(typing) {
+    if (writeFragment(state) !== writeFragment(readFragment(location.hash, FACETS))) {
+      if (!typing || settled) history.pushState(null, "", address());
+      else history.replaceState(null, "", address());
+    }
+    settled = !typing;
+  }
+
+  function change(next, typing = false) {
+    state = next;
+    limit = EACH;
+    note(typing);
+    clearTimeout(pause);
+    pause = setTimeout(search, typing ? PAUSE : 0);
+  }
+
+  /** What the address says becomes what is searched for. */
+  function follow() {
+    state = readFragment(location.hash, FACETS);
+    settled = true;
+    limit = EACH;
+    if (box.value !== state.q) box.value = state.q;
+    search();
+  }
+
+  async function search() {
+    clearTimeout(pause);
+    turn += 1;
+    const mine = turn;
+    trouble.replaceChildren();
+    document.title = state.q.trim() ? `${state.q.trim()} · ${titleAtFirst}` : titleAtFirst;
+    if (state.q.trim() === "" && state.filters.size === 0) {
+      showIntro();
+      return;
+    }
+    const slow = setTimeout(() => say("Reading the index …"), PATIENCE);
+    try {
+      const index = await openIndex();
+      const answer = await findEntries(state.q, state.filters, limit);
+      if (mine === turn) show(answer, index);
+    } catch (error) {
+      if (mine === turn) showTrouble(error);
+    } finally {
+      clearTimeout(slow);
+    }
+  }
+
+  function say(text) {
+    found.hidden = false;
+    intro.hidden = true;
+    if (total.textContent !== text) total.textContent = text;
+  }
+
+  function showIntro() {
+    intro.hidden = false;
+    found.hidden = true;
+    total.textContent = "";
+    hits.replaceChildren();
+    readAs.replaceChildren();
+  }
+
+  function showTrouble(error) {
+    found.hidden = true;
+    intro.hidden = true;
+    const again = element("button", { type: "button" }, "Try again");
+    again.addEventListener("click", search);
+    trouble.replaceChildren(
+      element("p", {}, element("b", {}, "The search could not read its data."), ` ${error.message}.`),
+      element("p", {}, "The lists still lead to every repair: ", ...listLinks(), "."),
+      again,
+    );
+  }
+
+  function listLinks() {
+    const links = [["classes.html", "equipment"], ["symptoms.html", "symptoms"], ["boards.html", "boards"]];
+    return Benchlore.joined(links.map(([href, text]) => element("a", { href }, text)), ", ", " and ");
+  }
+
+  function show(answer, index) {
+    say(answer.total === 0 ? "Nothing found" : counted(answer.total, "repair"));
+    readAs.replaceChildren(...(Benchlore.readLine(answer) ?? []));
+    hits.replaceChildren(...answer.hits.map((hit) => Benchlore.hitItem(hit, answer)));
+    narrow.hidden = !lists.draw(answer);
+    const chosen = answer.facets.flatMap((facet) => facet.values.filter((value) => value.chosen)).map((value) => value.label);
+    part("chosen").textContent = chosen.join(", ");
+    const left = answer.total - answer.hits.length;
+    more.hidden = left <= 0;
+    more.textContent = `Show ${Math.min(EACH, left)} more`;
+    nothing.hidden = answer.total > 0;
+    nothing.replaceChildren(...(answer.total > 0 ? [] : offers(answer, index)));
+  }
+
+  /** What to do when nothing was found. */
+  function offers(answer, index) {
+    const made = [];
+    if (answer.unfiltered > 0) {
+      const button = element("button", { type: "button" }, `Show ${counted(answer.unfiltered, "repair")} without your choices`);
+      button.addEventListener("click", clearChoices);
+      made.push(element("p", {}, button));
+    }
+    if (answer.readAs.some((read) => read.kind === "phrase")) {
+      const loose = { ...state, q: state.q.replace(/["\u201c\u201d\u201e\u201f\u00ab\u00bb]/g, " ").trim() };
+      made.push(element("p", {}, "Words in quotes must stand together. ",
+        element("a", { href: writeFragment(loose) }, "Look for them on their own"), "."));
+    }
+    const near = Benchlore.nearestValues(index, state.q);
+    const shown = near.length > 0 ? near : Benchlore.commonestValues(index);
+    if (shown.length > 0) {
+      made.push(
+        element("h3", {}, near.length > 0 ? "Nearest to it" : "Written up most"),
+        element("ul", { class: "counted" }, shown.map(({ facet, key, label, count }) => (
+          element("li", {}, element("a", { href: writeFragment({ q: "", filters: new Map([[facet, [key]]]) }) }, label),
+            element("span", {}, counted(count, "repair")))
+        ))),
+      );
+    }
+    made.push(element("p", { class: "soft" }, "Or look through the lists: ", ...listLinks(), "."));
+    return made;
+  }
+
+  /** The state with the filters that stand in the words moved to the choices. */
+  async function gathered() {
+    const index = await openIndex();
+    const { filters } = Benchlore.search(index, box.value, state.filters, 0);
+    return { q: Benchlore.query.withoutFilters(box.value, FACETS), filters: new Map(filters) };
+  }
+
+  async function choose(name, key, chosen) {
+    const next = await gathered();
+    const keys = (next.filters.get(name) ?? []).filter((other) => other !== key);
+    if (chosen) keys.push(key);
+    next.filters.delete(name);
+    if (keys.length > 0) next.filters.set(name, keys);
+    box.value = next.q;
+    change(next);
+  }
+
+  function clearChoices() {
+    box.value = Benchlore.query.withoutFilters(box.value, FACETS);
+    change({ q: box.value, filters: new Map() });
+  }
+
+  function moveFocus(event) {
+    const links = [...hits.querySelectorAll("a")];
+    const at = links.indexOf(document.activeElement);
+    if (document.activeElement !== box && at < 0) return;
+    const next = event.key === "ArrowDown" ? at + 1 : at - 1;
+    if (next >= links.length || (at < 0 && next < 0)) return;
+    event.preventDefault();
+    (next < 0 ? box : links[next]).focus();
+  }
+
+  page.addEventListener("keydown", (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.isComposing) return;
+    if (event.key === "ArrowDown" || event.key === "ArrowUp") moveFocus(event);
+    if (event.key !== "Escape") return;
+    if (document.activeElement === box && box.value !== "") {
+      event.preventDefault();
+      box.value = "";
+      change({ ...state, q: "" });
+    } else {
+      box.focus();
+    }
+  });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    change({ ...state, q: box.value });
+  });
+  box.addEventListener("input", () => change({ ...state, q: box.value }, true));
+  box.addEventListener("focus", () => openIndex().catch(() => {}), { once: true });
+  more.addEventListener("click", async () => {
+    const shown = hits.children.length;
+    limit += EACH;
+    await search();
+    hits.children[shown]?.querySelector("a").focus();
+  });
+  addEventListener("hashchange", follow);
+  const wide = matchMedia("(min-width: 60rem)");
+  const fit = () => {
+    narrow.open = wide.matches;
+  };
+  wide.addEventListener("change", fit);
+  fit();
+  follow();
+})((globalThis.Benchlore ??= {}));
