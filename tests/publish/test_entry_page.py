@@ -57,7 +57,9 @@ def test_stored_energy_is_computed_and_the_open_bleeder_stands_first(page: Eleme
     text = page.one("section", class_="caution").text
     # E = CV²/2 = 1e-6·325²/2 = 52.8 mJ; Q = CV = 325 µC; t = RC·ln(325/60) = 0.68·1.6895 = 1.15 s, by hand
     assert "C1, 1 µF, holds 52.8 mJ (325 µC) at 325 V." in text
-    assert "With the bleeder open it stays charged; with the 680 kΩ bleeder working it falls below 60 V in 1.1 s." in text
+    assert (
+        "With the bleeder open it stays charged; with the 680 kΩ bleeder working it falls below 60 V in 1.1 s." in text
+    )
     assert "measure it, proving the meter before and after" in text
     assert "safe" not in text.lower().replace("safety", "")
 
@@ -110,7 +112,10 @@ def test_number_and_unit_never_part(page: Element) -> None:
 
 
 def test_ratings_stand_against_the_originals(page: Element) -> None:
-    rows = {row.one("th").text: [td.text for td in row.all("td")] for row in page.one("section", class_="parts").all("tr")[1:]}
+    rows = {
+        row.one("th").text: [td.text for td in row.all("td")]
+        for row in page.one("section", class_="parts").all("tr")[1:]
+    }
     assert rows["AC voltage rating"] == ["275 V ac", "310 V ac higher"]
     assert rows["Capacitance"] == ["1 µF ±10 %", "same"]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from itertools import pairwise
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -14,13 +15,26 @@ from benchlore.publish.sync import MANIFEST
 from benchlore.publish.writer import PublishResult
 from tests.publish.reading import Element, read_page
 
-LOADING = {"script": "src", "link": "href", "img": "src", "iframe": "src", "source": "src", "object": "data", "form": "action"}
+LOADING = {
+    "script": "src",
+    "link": "href",
+    "img": "src",
+    "iframe": "src",
+    "source": "src",
+    "object": "data",
+    "form": "action",
+}
 
 
 @pytest.fixture(scope="module", params=["published", "demo"])
 def site(request: pytest.FixtureRequest) -> tuple[Path, dict[str, Element]]:
     result: PublishResult = request.getfixturevalue(request.param)
     return result.out, {url: read_page(result.out / url) for url in result.pages}
+
+
+def beside(url: str, path: str) -> str:
+    """The address that a relative path in the page at ``url`` leads to."""
+    return os.path.normpath((Path(url).parent / unquote(path)).as_posix()) if path else url
 
 
 def test_every_link_leads_somewhere(site: tuple[Path, dict[str, Element]]) -> None:
@@ -35,15 +49,16 @@ def test_every_link_leads_somewhere(site: tuple[Path, dict[str, Element]]) -> No
                     continue
                 parts = urlsplit(target.removeprefix("/repairs/") if url == "404.html" else target)
                 assert not parts.scheme, f"{url}: {target}"
-                file = os.path.normpath(os.path.join(os.path.dirname(url), unquote(parts.path))) if parts.path else url
-                if not (out / file).is_file() or (parts.fragment and parts.fragment not in ids.get(file, set())):
+                file = beside(url, parts.path)
+                is_place = parts.fragment and file != "search.html"  # there the fragment is the search itself
+                if not (out / file).is_file() or (is_place and parts.fragment not in ids.get(file, set())):
                     dead.append(f"{url}: {target}")
     assert dead == []
 
 
 def test_every_page_can_be_reached_from_the_home_page(site: tuple[Path, dict[str, Element]]) -> None:
     _, pages = site
-    reached, waiting = set(), ["index.html"]
+    reached, waiting = set(), ["index.html", *(f.attributes["action"] for f in pages["index.html"].all("form"))]
     while waiting:
         url = waiting.pop()
         if url in reached or url not in pages:
@@ -51,7 +66,7 @@ def test_every_page_can_be_reached_from_the_home_page(site: tuple[Path, dict[str
         reached.add(url)
         for a in pages[url].all("a"):
             path = urlsplit(a.attributes["href"]).path
-            waiting.append(os.path.normpath(os.path.join(os.path.dirname(url), unquote(path))) if path else url)
+            waiting.append(beside(url, path))
     moved = {u for u, p in pages.items() if any(m.attributes.get("http-equiv") == "refresh" for m in p.all("meta"))}
     assert set(pages) - reached == {"404.html"} | moved
 
@@ -79,7 +94,7 @@ def test_every_page_has_one_title_one_main_and_its_landmarks(site: tuple[Path, d
 def test_headings_never_skip_a_level(site: tuple[Path, dict[str, Element]]) -> None:
     for url, page in site[1].items():
         levels = [int(e.tag[1]) for e in page.one("main").all() if re.fullmatch(r"h[1-6]", e.tag)]
-        for before, after in zip(levels, levels[1:], strict=False):
+        for before, after in pairwise(levels):
             assert after <= before + 1, (url, levels)
 
 
@@ -98,7 +113,11 @@ def test_nothing_is_loaded_from_another_host(site: tuple[Path, dict[str, Element
 
 def test_nothing_is_inline_and_the_policy_says_so(site: tuple[Path, dict[str, Element]]) -> None:
     for url, page in site[1].items():
-        policy = [m.attributes["content"] for m in page.all("meta") if m.attributes.get("http-equiv", "").startswith("Content")]
+        policy = [
+            m.attributes["content"]
+            for m in page.all("meta")
+            if m.attributes.get("http-equiv", "").startswith("Content")
+        ]
         assert policy == [POLICY], url
         assert "unsafe" not in POLICY
         assert page.all("style") == []

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -129,7 +128,7 @@ def test_a_file_is_never_half_written(tmp_path: Path, monkeypatch: pytest.Monkey
         sync({"a.html": b"other"}, out)
     monkeypatch.undo()
     assert (out / "a.html").read_bytes() == b"whole"
-    assert not [name for name in os.listdir(out) if name.startswith(".benchlore-")]
+    assert not [path for path in out.iterdir() if path.name.startswith(".benchlore-")]
 
 
 def test_invalid_entries_are_left_out_and_counted(base_with: Callable[..., Path], tmp_path: Path) -> None:
@@ -169,7 +168,10 @@ def test_hand_written_pages_stand_in_our_frame(base_with: Callable[..., Path], t
     page = read_page(tmp_path / "site" / "opening-hours.html")
     assert page.one("h1").text == "When we are there"
     assert page.one("em").text == "Tuesdays"
-    links = {a.text: a.attributes["href"] for a in read_page(tmp_path / "site" / "e" / "a-one.html").one("footer", class_="foot").all("a")}
+    links = {
+        a.text: a.attributes["href"]
+        for a in read_page(tmp_path / "site" / "e" / "a-one.html").one("footer", class_="foot").all("a")
+    }
     assert links["Opening hours"] == "../opening-hours.html"
 
 
@@ -196,7 +198,9 @@ def test_a_hand_written_page_cannot_take_the_place_of_a_made_one(
 def test_settings_that_mkdocs_refuses_are_explained(base_with: Callable[..., Path], tmp_path: Path) -> None:
     root = base_with({"a-one": entry()})
     settings = root / "site_config" / "mkdocs.yml"
-    settings.write_text("site_name: x\ndocs_dir: nowhere\ntheme: {name: benchlore}\nplugins: [benchlore]\n", encoding="utf-8")
+    settings.write_text(
+        "site_name: x\ndocs_dir: nowhere\ntheme: {name: benchlore}\nplugins: [benchlore]\n", encoding="utf-8"
+    )
     with pytest.raises(BenchloreError, match="nowhere"):
         publish(Base(root), tmp_path / "site")
     settings.write_text("site_name: x\ndocs_dir: pages\ntheme: {name: benchlore}\nplugins: []\n", encoding="utf-8")

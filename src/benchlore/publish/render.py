@@ -30,7 +30,10 @@ POLICY = "; ".join(
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """What stands around every page. ``site_url`` is empty or ends in a slash; ``ways`` and ``foot`` are navigation."""
+    """What stands around every page.
+
+    ``site_url`` is empty or ends in a slash; ``ways`` and ``foot`` are navigation; ``scripts`` are on every page.
+    """
 
     shop: str
     language: str
@@ -38,8 +41,7 @@ class Frame:
     ways: Sequence[tuple[str, str]]
     foot: Sequence[tuple[str, str]]
     closing: str
-    search: bool
-    scripts: Sequence[str] = ()
+    scripts: Sequence[str]
     policy: str = POLICY
 
 

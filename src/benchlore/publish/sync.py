@@ -81,7 +81,8 @@ def _read_manifest(out: Path) -> dict[str, str]:
     try:
         listed = json.loads(path.read_text(encoding="utf-8"))
         files = listed["files"]
-        if not isinstance(files, dict) or listed["format"] != FORMAT or not all(_OURS.fullmatch(url) and isinstance(files[url], str) for url in files):
+        known = isinstance(files, dict) and listed["format"] == FORMAT
+        if not known or not all(_OURS.fullmatch(url) and isinstance(files[url], str) for url in files):
             raise ValueError
     except (ValueError, KeyError, TypeError, UnicodeDecodeError):
         raise NotOurs(

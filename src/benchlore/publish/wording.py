@@ -14,6 +14,7 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
     "December",
 )  # fmt: skip
+_QUALIFIED = re.compile(r"(?<=[VAW]) (?=(?:ac|dc|p-p|pk|rms)\b)")
 _SYMBOLS = {"EUR": "€", "GBP": "£", "USD": "$"}
 _NUMBER_UNIT = re.compile(
     r"(?<=\d) (?=(?:%|°C|[pnµukMGm]?(?:V|A|Ω|ohm|F|H|Hz|W|VA|Wh|Ah|J|C|s|m|g|l|bar)"
@@ -22,8 +23,8 @@ _NUMBER_UNIT = re.compile(
 
 
 def unbroken(text: str) -> str:
-    """``text`` with the space between a number and its unit made a no-break space."""
-    return _NUMBER_UNIT.sub(NBSP, text)
+    """``text`` with the space between a number and its unit made a no-break space, and no break inside ``9…23``."""
+    return _QUALIFIED.sub(NBSP, _NUMBER_UNIT.sub(NBSP, text)).replace("…", "…\N{WORD JOINER}")
 
 
 def day(date: dt.date) -> str:
@@ -76,8 +77,10 @@ def listed(items: Sequence[str], joint: str = "and") -> str:
 
 
 def capital(text: str) -> str:
-    """``text`` with its first letter as a capital, the rest untouched."""
-    return text[:1].upper() + text[1:]
+    """``text`` with its first letter as a capital; units and signs (``mA``, ``µF``, ``i2c``) stay as they are."""
+    first, second = text[:1], text[1:2]
+    plain = first.isascii() and not (second.isupper() or second.isdigit())
+    return first.upper() + text[1:] if plain else text
 
 
 def inside(label: str) -> str:

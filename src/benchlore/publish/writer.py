@@ -12,6 +12,7 @@ from jinja2 import Environment
 
 from benchlore import data
 from benchlore.errors import BenchloreError
+from benchlore.index.browser_parts import browser_parts
 from benchlore.publish.assets import theme_files
 from benchlore.publish.mkdocs_plugin import HandWritten, Titles, build_hand_written
 from benchlore.publish.page import Page
@@ -20,7 +21,8 @@ from benchlore.publish.pages.cautions import hazards
 from benchlore.publish.render import Frame, environment, render
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.sync import check_ours, sync
-from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, SEARCH, to_root
+from benchlore.publish.theme.script_lists import EVERY_PAGE
+from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, to_root
 from benchlore.read.base import Base
 
 Progress = Callable[[str], None]
@@ -81,18 +83,21 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
     site = SiteData(base)
     pages = {page.url: page for page in all_pages(site)}
     say("Building the hand-written pages")
-    hand_written = _hand_written(base, site, SEARCH in pages)
+    hand_written = _hand_written(base, site)
     taken = sorted(url for url in hand_written.files if url in pages and url != CAUTIONS)
     if taken:
         raise BenchloreError(
             f"the hand-written page {taken[0]} would take the place of one that Benchlore makes",
             hint="Give the file in site_config/pages/ another name.",
         )
-    frame = make_frame(site, hand_written.titles, search=SEARCH in pages)
+    frame = make_frame(site, hand_written.titles)
     if served_at is None and frame.site_url:
         served_at = urlsplit(frame.site_url).path
     generated = _render_all(environment(), frame, pages.values(), say, {NOT_FOUND: served_at or ""})
-    files = {**theme_files(), **generated, **hand_written.files}
+    say("Writing the search parts")
+    parts = browser_parts(site.records, site.vocabulary, licence=site.shop.licence, currency=site.shop.currency)
+    data_files = {url: text.encode() for url, text in parts.items()}
+    files = {**theme_files(), **data_files, **generated, **hand_written.files}
     if frame.site_url:
         files["sitemap.xml"] = _sitemap(frame.site_url, pages.values(), hand_written)
     return MadeSite(
@@ -104,7 +109,7 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
     )
 
 
-def make_frame(site: SiteData, titles: Titles, *, search: bool) -> Frame:
+def make_frame(site: SiteData, titles: Titles) -> Frame:
     """What stands around every page of ``site``."""
     foot = [("Makers and models", MAKERS), ("Components", COMPONENTS), *titles]
     if CAUTIONS not in {url for _, url in foot}:
@@ -117,12 +122,11 @@ def make_frame(site: SiteData, titles: Titles, *, search: bool) -> Frame:
         ways=WAYS,
         foot=tuple(foot),
         closing="Local codes, the maker's documents and licensed practice come before anything on these pages.",
-        search=search,
-        scripts=("header.js",) if search else (),
+        scripts=EVERY_PAGE,
     )
 
 
-def _hand_written(base: Base, site: SiteData, search: bool) -> HandWritten:
+def _hand_written(base: Base, site: SiteData) -> HandWritten:
     """The base's own settings and pages, each replaced by ours where there is none."""
     own, ours = base.root / "site_config", data.folder("site_config")
     settings = own / "mkdocs.yml"
@@ -130,9 +134,7 @@ def _hand_written(base: Base, site: SiteData, search: bool) -> HandWritten:
     if not settings.is_file():
         settings = ours / "mkdocs.yml"
         pages = own / "pages" if any((own / "pages").glob("*.md")) else ours / "pages"
-    return build_hand_written(
-        settings, pages, lambda titles: make_frame(site, titles, search=search), {"hazards": hazards(site)}
-    )
+    return build_hand_written(settings, pages, lambda titles: make_frame(site, titles), {"hazards": hazards(site)})
 
 
 def _render_all(

@@ -16,7 +16,7 @@ from benchlore.publish.sections.readings import readings
 from benchlore.publish.sections.statements import statements, under_title
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CLASSES, address
-from benchlore.publish.wording import inside, listed, unbroken
+from benchlore.publish.wording import capital, inside, listed, unbroken
 from benchlore.read.base import Record
 from benchlore.read.entry import Fix
 
@@ -83,7 +83,7 @@ def _fix(fix: Fix, site: SiteData) -> dict[str, object] | None:
     if not (fix.actions or fix.steps or fix.tools):
         return None
     tools = listed([inside(site.label("tool", tool)) for tool in fix.tools])
-    return {"steps": tuple(unbroken(step) for step in fix.steps), "tools": tools}
+    return {"steps": tuple(unbroken(capital(step)) for step in fix.steps), "tools": tools}
 
 
 def _parts_heading(shown: tuple[PartRow, ...]) -> str:

@@ -15,7 +15,7 @@ from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.readings import SOURCES, shown
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CLASSES
-from benchlore.publish.wording import count, unbroken
+from benchlore.publish.wording import capital, count, unbroken
 from benchlore.read.base import Record
 from benchlore.terms.fold import compact
 from benchlore.terms.model import EquipmentClass
@@ -125,7 +125,7 @@ def _typical(records: Sequence[Record], site: SiteData) -> tuple[TypicalReading,
             found.setdefault(
                 key,
                 TypicalReading(
-                    where=unbroken(f"{m.point} ({board})"),
+                    where=unbroken(capital(f"{m.point} ({board})")),
                     condition=unbroken(m.condition or ""),
                     expected=shown(m.expected),
                     source=SOURCES.get(m.expected_from or "", ""),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from benchlore.answer.stored_energy import stored_energy
+from benchlore.answer.stored_energy import TOUCH_LIMIT_V, stored_energy
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CAUTIONS
 from benchlore.publish.wording import inside
@@ -17,8 +17,6 @@ from benchlore.terms.model import EquipmentClass, Hazard
 LONGEST_LEAD = 60
 IN_FULL_FROM = 3
 """Severity from which a caution is worded in full; lesser ones are named and lead to the cautions page."""
-TOUCH_LIMIT_V = 60.0
-"""V d.c.: the limit below which IEC 62368-1 (ES1) and IEC 60950-1 (SELV) call a d.c. voltage not hazardous."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +96,7 @@ def _kept(kept: StoredEnergy) -> KeptEnergy:
             f"{named}, keeps its charge.", "How much cannot be computed from what is written; measure it."
         )
     bleeder = kept.bleeder if isinstance(kept.bleeder, Quantity) and kept.bleeder.value else None
-    figures = stored_energy(
-        capacitance, peak, bleeder_ohm=bleeder.value if bleeder else None, threshold_V=TOUCH_LIMIT_V
-    )
+    figures = stored_energy(capacitance, peak, bleeder_ohm=bleeder.value if bleeder else None)
     amounts = f"{format_value(figures.energy_J, 'J')} ({format_value(figures.charge_C, 'C')})"
     return KeptEnergy(
         f"{named}, holds {amounts} at {told_peak}.", _time(kept, peak, bleeder, figures.time_with_bleeder_s)

@@ -35,7 +35,7 @@ def checked(entry: FaultEntry, site: SiteData) -> Checked:
     lines = []
     history: list[tuple[str, str, Link | None]] = []
     if proof:
-        lines += [unbroken(check) for check in proof.checks]
+        lines += [unbroken(capital(check)) for check in proof.checks]
         if proof.soak:
             lines.append(f"Ran {shown(proof.soak)} on soak")
         history.append((day(entry.date), capital(RESULTS[proof.result]), None))

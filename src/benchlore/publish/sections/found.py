@@ -60,7 +60,7 @@ def found(entry: FaultEntry, site: SiteData) -> Found | None:
         Tried(
             what=name,
             conditions=_conditions(test),
-            note=unbroken(test.note or ""),
+            note=unbroken(capital(test.note or "")),
             outcome=test.outcome,
             mark=_MARKS[test.outcome],
             minutes=minutes_short(test.minutes) if test.minutes is not None else "",

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from benchlore.answer.verdict import verdict
+from benchlore.answer.conformity import limits_of
+from benchlore.answer.verdict import Verdict, verdict
 from benchlore.publish.drawings.scale import limit_scale
 from benchlore.publish.site_data import SiteData
-from benchlore.publish.wording import inside, unbroken
+from benchlore.publish.wording import capital, inside, unbroken
 from benchlore.quantity.format import format_quantity
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry, Measurement
+from benchlore.read.shop import Instrument
 
 SOURCES = {
     "document": "from a document",
@@ -53,7 +55,7 @@ def readings(entry: FaultEntry, site: SiteData) -> tuple[ReadingRow, ...]:
 def _row(m: Measurement, site: SiteData) -> ReadingRow:
     expected = shown(m.expected)
     before, after = shown(m.before), shown(m.after)
-    words, good = _verdict(m)
+    words, good = _verdict(m, site.shop.instruments.get(m.instrument or ""))
     label = "; ".join(
         part
         for part in (
@@ -65,7 +67,7 @@ def _row(m: Measurement, site: SiteData) -> ReadingRow:
         if part
     )
     return ReadingRow(
-        where=unbroken(m.point),
+        where=unbroken(capital(m.point)),
         detail=_detail(m, site),
         expected=expected,
         source=SOURCES.get(m.expected_from or "", ""),
@@ -81,7 +83,7 @@ def shown(quantity: Quantity | None) -> str:
     """A quantity as the site writes it; empty for none. What is already a number with its unit stays as written."""
     if quantity is None:
         return ""
-    return unbroken(quantity.text) if _PLAIN.fullmatch(quantity.text) else format_quantity(quantity)
+    return unbroken(quantity.text if _PLAIN.fullmatch(quantity.text) else format_quantity(quantity))
 
 
 def _detail(m: Measurement, site: SiteData) -> str:
@@ -97,25 +99,29 @@ def _detail(m: Measurement, site: SiteData) -> str:
     return unbroken("; ".join(parts))
 
 
-def _verdict(m: Measurement) -> tuple[str, bool | None]:
-    """``was low; now within limits``, and whether the last reading is within."""
+def _verdict(m: Measurement, instrument: Instrument | None) -> tuple[str, bool | None]:
+    """``was too low, now within limits``, and whether the last reading is within."""
     if m.expected is None:
         return "", None
-    was = _words(m.expected, m.before)
-    now = _words(m.expected, m.after)
-    last = verdict(m.expected, m.after or m.before).word if m.after or m.before else ""
-    good = {"within": True, "outside": False}.get(last)
-    if was and now:
-        return (f"{was} before and after" if was == now else f"was {was}, now {now}"), good
-    return was or now, good
+    judged = [_judge(m.expected, reading, m.quantity, instrument) for reading in (m.before, m.after) if reading]
+    if not judged:
+        return "", None
+    good = {"within": True, "outside": False}.get(judged[-1].word)
+    told = [_words(m.expected, one) for one in judged]
+    if len(told) == 1:
+        return told[0], good
+    return (f"{told[0]} before and after" if told[0] == told[1] else f"was {told[0]}, now {told[1]}"), good
 
 
-def _words(expected: Quantity, reading: Quantity | None) -> str:
-    if reading is None:
-        return ""
-    judged = verdict(expected, reading)
+def _judge(expected: Quantity, reading: Quantity, kind: str, instrument: Instrument | None) -> Verdict:
+    """The verdict, with the meter's own uncertainty where the shop's configuration gives it."""
+    spread = instrument.uncertainty(kind, reading.value) if instrument and reading.value is not None else None
+    return verdict(expected, reading, uncertainty=spread or 0.0)
+
+
+def _words(expected: Quantity, judged: Verdict) -> str:
     if judged.word == "within":
         return "within limits"
     if judged.word == "outside":
         return {"low": "too low", "high": "too high"}.get(judged.side or "", "outside the limits")
-    return "not to be told"
+    return "too near a limit to tell" if limits_of(expected) else "not to be told without limits"

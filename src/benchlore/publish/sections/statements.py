@@ -75,7 +75,7 @@ def statements(entry: FaultEntry, site: SiteData) -> Statements:
         was=unbroken(was),
         was_note=unbroken(was_note),
         also=tuple(unbroken(_also(found, site)) for found in entry.also_found),
-        proves=unbroken(cause.confirm_by) if cause and cause.confirm_by else "",
+        proves=unbroken(capital(cause.confirm_by)) if cause and cause.confirm_by else "",
         took=tuple(unbroken(text) for text in _took(entry, site)),
         took_time=_time(entry),
     )
