@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import socket
+import time
 from pathlib import Path
 
 import pytest
@@ -221,6 +222,16 @@ def test_a_path_that_is_not_there(root: Path) -> None:
     assert kinds(Base(root).read(Path("entries/dehumidifier/bw-12.yaml"))) == ["unreadable-file"]
 
 
+def test_a_file_outside_may_be_named(root: Path) -> None:
+    """A contribution that is not in the base yet; its name and place mean nothing."""
+    path = root.parent / "Draft of mine.yaml"
+    path.write_text(ENTRY)
+    source = Base(root).read(path)
+    assert (source.problems, source.rel) == ((), path.as_posix())
+    assert source.entry is not None
+    assert Base(root).read(root / "entries" / ".." / ".." / path.name).entry == source.entry
+
+
 def test_a_file_that_is_too_large(root: Path) -> None:
     put(root, "dehumidifier/bw-12.yaml", b"#" * (LIMITS.size + 1))
     source = only(root)
@@ -262,14 +273,27 @@ def test_deep_folders_are_not_searched_for_ever(root: Path) -> None:
 def test_a_file_is_read_again_only_when_it_changed(root: Path) -> None:
     path = put(root, "dehumidifier/bw-12.yaml")
     base = Base(root)
+    time.sleep(0.06)
     first = base.read(path)
     assert base.read(path) is first
+    assert base.read(Path("entries/dehumidifier/bw-12.yaml")) is first
     path.write_text(ENTRY.replace("Dead", "Hums"))
     second = base.read(path)
     assert second.entry is not None
     assert second.entry.title == "Hums"
     path.unlink()
     assert kinds(base.read(path)) == ["unreadable-file"]
+
+
+def test_two_changes_in_the_same_moment_are_both_seen(root: Path) -> None:
+    path = put(root, "dehumidifier/bw-12.yaml")
+    base = Base(root)
+    for title in ("One1", "Two2", "Thr3"):
+        path.write_text(ENTRY.replace("Dead", title))
+        os.utime(path, ns=(10**18, 10**18))
+        entry = base.read(path).entry
+        assert entry is not None
+        assert entry.title == title
 
 
 def test_a_change_behind_a_link_is_seen(root: Path) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import gc
 import os
 import re
+import stat
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -22,8 +24,9 @@ from benchlore.terms.vocabulary import Vocabulary, load
 
 DEEPEST = 4
 """Folders below ``entries/`` that are looked into; entries themselves lie one deep."""
-MOST_ENTRIES = 200_000
 SUFFIXES = (".yaml", ".yml")
+_JUST_NOW = 50_000_000
+"""Nanoseconds within which two changes of a file can bear the same time."""
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -113,19 +116,20 @@ class Base:
         return sorted(found, key=lambda path: path.as_posix())
 
     def read(self, path: Path) -> Source:
-        """Read one file under the root. Never raises for what the file is or holds: that becomes problems."""
-        path = path if path.is_absolute() else self.root / path
-        try:
-            status = path.lstat()
-            seen: tuple[int, ...] = (status.st_mtime_ns, status.st_size, status.st_ino, status.st_mode)
-        except OSError:
-            seen = ()
+        """Read one file; a relative path starts at the root. What the file is or holds never raises: it is a problem.
+
+        A file outside the base may be read when it is named; a link inside that leads outside is not followed.
+        """
+        path = Path(os.path.normpath(self.root / path))
+        stamp = _stamp(path)
         kept = self._read.get(path)
-        if kept and seen and kept[0] == seen:
+        if kept and stamp and kept[0] == stamp:
             return kept[1]
         source = self._source(path)
-        if seen and not path.is_symlink():
-            self._read[path] = (seen, source)
+        if stamp and stamp == _stamp(path):
+            self._read[path] = (stamp, source)
+        else:
+            self._read.pop(path, None)
         return source
 
     def sources(self) -> Iterator[Source]:
@@ -145,7 +149,7 @@ class Base:
     def _source(self, path: Path) -> Source:
         rel = _readable(path.relative_to(self.root).as_posix() if path.is_relative_to(self.root) else path.as_posix())
         slug = _readable(path.stem)
-        real, problems = self._real(path)
+        real, problems = self._behind(path)
         if real is None:
             return Source(path, rel, slug, None, "", None, problems)
         text, digest, unread = read_text(real)
@@ -154,18 +158,21 @@ class Base:
         parsed = parse_entry(text)
         return Source(path, rel, slug, text, digest, parsed, (*self._name_problems(path), *parsed.problems))
 
-    def _real(self, path: Path) -> tuple[Path | None, tuple[Problem, ...]]:
-        """The file itself, links resolved; None when it is outside the base."""
+    def _behind(self, path: Path) -> tuple[Path | None, tuple[Problem, ...]]:
+        """The file itself, links resolved; None when a link inside the base leads outside or nowhere."""
         try:
             real = path.resolve(strict=True)
         except (OSError, RuntimeError):
             return None, (Problem("unreadable-file", (), "the file is not there, or a link that leads nowhere"),)
-        if not real.is_relative_to(self.root):
+        if path.is_relative_to(self.root) and not real.is_relative_to(self.root):
             message = "this link leads outside the knowledge base and is not followed"
             return None, (Problem("link-outside", (), message, "Put the file itself here."),)
         return real, ()
 
     def _name_problems(self, path: Path) -> tuple[Problem, ...]:
+        """What is wrong with the name and place of a file under ``entries/``; elsewhere neither means anything."""
+        if not path.is_relative_to(self.entries_folder):
+            return ()
         problems = []
         if path.suffix != ".yaml":
             message = f"the file's name ends in {_readable(path.suffix)}"
@@ -175,10 +182,22 @@ class Base:
             message = f"{_readable(path.stem)!r} cannot be an entry's name: it becomes the address of its page"
             hint = f"Use lower-case letters, digits and single hyphens: {slug or 'maker-model-fault'}.yaml"
             problems.append(Problem("bad-file-name", (), message, hint))
-        if path.is_relative_to(self.entries_folder) and len(path.relative_to(self.entries_folder).parts) != 2:
+        if len(path.relative_to(self.entries_folder).parts) != 2:
             message = "an entry lies in a folder named for its class: entries/<class>/<slug>.yaml"
             problems.append(Problem("bad-file-name", (), message, "Move it into the folder of its equipment class."))
         return tuple(problems)
+
+
+def _stamp(path: Path) -> tuple[int, ...] | None:
+    """What changes when a file does; None when that cannot be told: for links, and for a file changed just now."""
+    try:
+        status = path.lstat()
+    except OSError:
+        return None
+    changed = max(status.st_mtime_ns, status.st_ctime_ns)
+    if not stat.S_ISREG(status.st_mode) or time.time_ns() - changed < _JUST_NOW:
+        return None
+    return status.st_mtime_ns, status.st_ctime_ns, status.st_size, status.st_ino
 
 
 def _candidates(folder: Path, depth: int = 0) -> Iterator[Path]:
