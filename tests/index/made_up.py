@@ -78,9 +78,8 @@ class _Maker:
         return f"{number} {self._chance.choice(['V', 'kΩ', 'µF', 'nF'])}"
 
     def _test(self, block: str) -> dict[str, Any]:
-        return {
-            "test": self._chance.choice(self._tests), "target": block, "outcome": "normal", "note": self._sentence(3, 9),
-        }  # fmt: skip
+        test, note = self._chance.choice(self._tests), self._sentence(3, 9)
+        return {"test": test, "target": block, "outcome": "normal", "note": note}
 
     def record(self, number: int) -> Record:
         chance = self._chance

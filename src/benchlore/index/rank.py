@@ -18,8 +18,8 @@ field / entries in which the field is not empty. Fields with weight 0 are not sc
 An entry's score: for each group of the query, in order, and each of its terms, in order: the best of its expansions
 (the first of equals), an expansion giving ``expansion.weight *`` the sum of ``part`` over the fields in declared order;
 times ``term.weight``. These are added up in order, multiplied by ``(2 * matched + partly) / (2 * groups)``, and rounded
-to 12 significant digits. A group is matched as :class:`benchlore.index.query.Group` says, and partly matched when only
-some of its terms are there.
+to 12 significant digits. A group is matched as :class:`benchlore.index.query_terms.Group` says, and partly matched when
+only some of its terms are there.
 
 A ``sister`` expansion gives ``weight * w * idf(df) / (1 + K1)`` to entries that have its term in the field ``identity``
 and not the directly named one, where ``w`` is the weight of ``identity`` and ``df`` that of the direct term: so it is
@@ -36,7 +36,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from benchlore.index.query import Expansion, Group, QueryTerm
+from benchlore.index.query_terms import Expansion, Group, QueryTerm
 
 K1 = 1.2
 _LN2 = 0.6931471805599453
@@ -190,7 +190,7 @@ class Ranker:
         )
 
     def _matching(self, group: Group, hits: Sequence[set[int]]) -> set[int]:
-        """Entries that match the group: see :class:`benchlore.index.query.Group`."""
+        """Entries that match the group: see :class:`benchlore.index.query_terms.Group`."""
         if not hits:
             return set()
         if group.required:

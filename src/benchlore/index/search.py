@@ -21,7 +21,8 @@ from benchlore.index.documents import Card, Document, document
 from benchlore.index.facets import FACET_NAMES, FacetCounts, chosen_keys
 from benchlore.index.fields import FIELDS, WEIGHTS
 from benchlore.index.fingerprint import fingerprint, signature
-from benchlore.index.query import Expansion, Group, QueryReader, Reading, Sisters
+from benchlore.index.query import QueryReader
+from benchlore.index.query_terms import Expansion, Group, Reading, Sisters
 from benchlore.index.rank import Evidence, Ranker, Scored
 from benchlore.index.spelling import correct
 from benchlore.index.store import MemoryStore, Store, StoreLookup

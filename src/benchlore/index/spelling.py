@@ -10,7 +10,7 @@ The corrected text is the text with these words replaced, all else as it was.
 
 from __future__ import annotations
 
-from benchlore.index.query import Correction, Lookup
+from benchlore.index.query_terms import Correction, Lookup
 from benchlore.index.tokens import STOP_WORDS
 from benchlore.terms.fold import words
 from benchlore.terms.stem import stem

@@ -151,7 +151,7 @@ def known_words(vocabulary: Vocabulary) -> dict[str, list[str]]:
 
 
 class StoreLookup:
-    """What the query reader and the ranking ask (:class:`benchlore.index.query.Lookup`), answered by a store."""
+    """What the query reader and the ranking ask (:class:`benchlore.index.query_terms.Lookup`), answered by a store."""
 
     def __init__(self, store: Store, vocabulary: Vocabulary) -> None:
         self._store = store

@@ -4,7 +4,7 @@ CONTRACT (mirrored in JavaScript; vectors in ``tests/vectors/search_tokens.json`
 white space; what stands before its first colon says its kind:
 
 ======================  =======================================================================================
-``relai``               a word: folded, stemmed, not a stop word (the only kind of term without a colon)
+``chatter``             a word: folded, stemmed, not a stop word (the only kind of term without a colon)
 ``mark:bwc02``          a part number, model or marking: folded, with everything but letters and digits dropped
 ``value:ohm:47e2``      a quantity: ``value:`` + :func:`benchlore.quantity.scan.value_term`
 ``symptom:no-power``    a term of the vocabulary, ``KIND:ID``

@@ -159,40 +159,43 @@ class WhooshCache:
 
     def update(self, signature: str, records: Sequence[Record], make: Callable[[Record], Document]) -> None:
         """Bring the index to exactly these records. The caller holds the lock."""
-        state = self._state()
-        index = self._open_index(state)
-        kept = {k.slug: k for k in map(Kept.from_json, state["entries"])} if state and index else {}
-        wanted = {record.slug: record for record in records}
-        changed = [r for r in records if r.slug not in kept or kept[r.slug].digest != r.digest]
-        gone = [slug for slug in kept if slug not in wanted]
-        if state is None or index is None or len(changed) + len(gone) > REBUILD_SHARE * len(records):
+        try:
+            folder = self._change(signature, records, make)
+        except Exception:  # whatever is wrong with a stored index, it is built anew
+            folder = None
+        if folder is None:
             folder = Path(tempfile.mkdtemp(prefix="index-", dir=self._folder))
             index = whoosh_index.create_in(str(folder), _schema())
-            kept, changed, gone = {}, list(records), []
-        else:
-            folder = self._folder / state["folder"]
-        if changed or gone:
-            writer = index.writer(limitmb=128)
-            for slug in [*gone, *(r.slug for r in changed if r.slug in kept)]:
-                writer.delete_by_term("slug", slug)
-                kept.pop(slug, None)
-            for record in changed:
-                document = make(record)
-                writer.add_document(
-                    slug=document.slug,
-                    items=document.items,
-                    words=" ".join(document.words),
-                    **{field.name: counts for field, counts in zip(FIELDS, document.fields, strict=True) if counts},
-                )
-                kept[document.slug] = Kept.of(document)
-            writer.commit()
-        self._write_state(signature, folder, index, Catalogue(kept.values()).entries)
-        index.close()
+            kept = _write(index, (), records, make)
+            self._write_state(signature, folder, index, kept)
         for other in self._folder.glob("index-*"):
             if other != folder:
                 shutil.rmtree(other, ignore_errors=True)
 
-    def _write_state(self, signature: str, folder: Path, index: Any, entries: Sequence[Kept]) -> None:
+    def _change(
+        self, signature: str, records: Sequence[Record], make: Callable[[Record], Document]
+    ) -> Path | None:
+        """Change the stored index; gives its folder, or None when there is none or too much has changed."""
+        state = self._state()
+        index = self._open_index(state)
+        if state is None or index is None:
+            return None
+        kept = {k.slug: k for k in map(Kept.from_json, state["entries"])}
+        wanted = {record.slug for record in records}
+        changed = [r for r in records if r.slug not in kept or kept[r.slug].digest != r.digest]
+        gone = [slug for slug in kept if slug not in wanted]
+        if len(changed) + len(gone) > REBUILD_SHARE * len(records):
+            return None
+        if changed or gone:
+            replaced = [r.slug for r in changed if r.slug in kept]
+            new = _write(index, [*gone, *replaced], changed, make)
+            kept = {slug: k for slug, k in kept.items() if slug in wanted} | new
+        folder = self._folder / str(state["folder"])
+        self._write_state(signature, folder, index, kept)
+        return folder
+
+    def _write_state(self, signature: str, folder: Path, index: Any, kept: Mapping[str, Kept]) -> None:
+        entries = Catalogue(kept.values()).entries
         with index.reader() as reader:
             number_of = {stored["slug"]: number for number, stored in reader.iter_docs()}
         state = {
@@ -200,12 +203,13 @@ class WhooshCache:
             "signature": signature,
             "folder": folder.name,
             "generation": index.latest_generation(),
-            "numbers": [number_of[kept.slug] for kept in entries],
-            "entries": [kept.to_json() for kept in entries],
+            "numbers": [number_of[entry.slug] for entry in entries],
+            "entries": [entry.to_json() for entry in entries],
         }
         temporary = self._folder / f"state.json.{os.getpid()}"
         temporary.write_text(json.dumps(state, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
         temporary.replace(self._folder / "state.json")
+        index.close()
 
     def _state(self) -> dict[str, Any] | None:
         """What is known of the stored index; None when there is none or it does not fit."""
@@ -252,6 +256,32 @@ class WhooshCache:
         finally:
             with suppress(OSError):
                 lock.release()
+
+
+def _write(
+    index: Any, gone: Iterable[str], records: Iterable[Record], make: Callable[[Record], Document]
+) -> dict[str, Kept]:
+    """Take slugs out of a Whoosh index and put records in, in one commit; gives what is to be kept of these."""
+    kept: dict[str, Kept] = {}
+    writer = index.writer(limitmb=128)
+    try:
+        for slug in gone:
+            writer.delete_by_term("slug", slug)
+        for record in records:
+            document = make(record)
+            counted = zip(FIELDS, document.fields, strict=True)
+            writer.add_document(
+                slug=document.slug,
+                items=document.items,
+                words=" ".join(document.words),
+                **{field.name: counts for field, counts in counted if counts},
+            )
+            kept[document.slug] = Kept.of(document)
+    except BaseException:
+        writer.cancel()
+        raise
+    writer.commit()
+    return kept
 
 
 def _is_ours(status: os.stat_result) -> bool:
