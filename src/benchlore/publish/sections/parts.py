@@ -72,14 +72,14 @@ def _row(part: Part, site: SiteData) -> PartRow:
     return PartRow(
         use=part.use,
         use_text=USES[part.use],
-        name=unbroken(name),
+        name=unbroken(capital(name)),
         kind=kind,
         details=tuple(d for d in details if d),
         ratings=_ratings(part, site),
         compared=part.original is not None,
         same_as_original=part.original == "same",
         safety_critical=bool(term and term.safety_critical),
-        note=unbroken(part.note or ""),
+        note=unbroken(capital(part.note or "")),
     )
 
 
