@@ -64,3 +64,15 @@ def page(chromium) -> Iterator:
     page.close()
     assert not complaints, complaints
     assert not refused, refused
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site of the entries that come with Benchlore, published to a folder; tests must leave it as it is."""
+    from benchlore import data
+    from benchlore.publish.writer import publish
+    from benchlore.read.base import Base
+
+    out = tmp_path_factory.mktemp("demo") / "site"
+    publish(Base(data.folder("entries").parent), out)
+    return out

@@ -1,0 +1,259 @@
+"""The search page as somebody at the bench uses it: from a folder, by keyboard, on a phone, when things go wrong."""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import re
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from benchlore.index.browser_parts import browser_parts
+from tests.index.made_up import made_up, record, vocabulary
+
+TOTAL, HITS, TITLES = "[data-total]", "[data-hits] > li", "[data-hits] .entry-title"
+
+
+@pytest.fixture
+def search(page: Page, demo_site: Path) -> Page:
+    page.goto((demo_site / "search.html").as_uri())
+    return page
+
+
+@pytest.fixture
+def own_site(demo_site: Path, tmp_path: Path) -> Path:
+    """A copy of the site, for tests that change it."""
+    return Path(shutil.copytree(demo_site, tmp_path / "site"))
+
+
+def with_entries(site: Path, records) -> Path:
+    """The site with the search data of other entries."""
+    shutil.rmtree(site / "data")
+    (site / "data").mkdir()
+    for name, text in browser_parts(records, vocabulary()).items():
+        (site / name).write_text(text, encoding="ascii")
+    return site / "search.html"
+
+
+def fragment(page: Page) -> str:
+    return page.evaluate("location.hash")
+
+
+def test_results_as_you_type_with_what_matched_and_what_did_not(search):
+    search.locator("#find").press_sequentially("BW16 fan, compresser clicks")
+    expect(search.locator(TOTAL)).to_have_text(re.compile(r"^\d+\srepairs?$"))
+    read = search.locator("#read-as")
+    expect(read).to_contain_text("BW-16 (shares board BWC-02 with BW-12, BW-20)")
+    expect(read).to_contain_text("compressor (typed “compresser”)")
+    first = search.locator(HITS).first
+    expect(first).to_contain_text("Brackwater BW-20, same board as BW-16")
+    expect(first.locator("mark").first).to_have_text("fan")
+    expect(search.locator(HITS).filter(has_text="nothing about").locator("s").first).to_be_visible()
+    assert fragment(search) == "#q=BW16+fan%2C+compresser+clicks"
+    assert search.title().startswith("BW16 fan")
+    assert search.locator(TITLES).first.get_attribute("href").startswith("e/")
+
+
+def test_an_address_opens_its_search_and_back_goes_through_the_searches(page, demo_site):
+    page.goto((demo_site / "search.html").as_uri() + "#q=relay&class=dehumidifier")
+    expect(page.locator("#find")).to_have_value("relay")
+    expect(page.locator(HITS)).not_to_have_count(0)
+    assert page.locator("input[name=class][value=dehumidifier]").is_checked()
+    page.locator("#find").fill('"stitches"')
+    page.locator("#find").press("Enter")
+    expect(page.locator(TOTAL)).to_have_text("Nothing found")
+    page.get_by_role("button", name="without your choices").click()
+    expect(page.locator(TITLES).first).to_contain_text("stitches")
+    page.go_back()
+    expect(page.locator(TOTAL)).to_have_text("Nothing found")
+    page.go_back()
+    expect(page.locator("#find")).to_have_value("relay")
+    expect(page.locator(HITS)).not_to_have_count(0)
+    page.locator(TITLES).first.click()
+    page.wait_for_url("**/e/*.html")
+    page.go_back()
+    expect(page.locator("#find")).to_have_value("relay")
+    expect(page.locator(HITS)).not_to_have_count(0)
+
+
+def test_facets_narrow_and_keep_their_alternatives(search):
+    search.locator("#find").fill("capacitor class:dehumidifier")
+    expect(search.locator(HITS)).not_to_have_count(0)
+    few = search.locator(HITS).count()
+    other = search.locator("input[name=class][value=bench-power-supply]")
+    other.check()
+    expect(search.locator("#find")).to_have_value("capacitor")
+    assert fragment(search) == "#q=capacitor&class=dehumidifier&class=bench-power-supply"
+    expect(search.locator(HITS)).not_to_have_count(few)
+    assert search.evaluate("document.activeElement.value") == "bench-power-supply"
+    count = int(re.match(r"\d+", search.locator(".choice", has=other).locator(".count").inner_text())[0])
+    assert search.locator(HITS).count() == few + count
+    search.get_by_role("button", name="Clear all choices").click()
+    expect(search.locator("input[name=class]:checked")).to_have_count(0)
+    assert fragment(search) == "#q=capacitor"
+
+
+def test_everything_by_keyboard(search):
+    search.keyboard.press("/")
+    assert search.evaluate("document.activeElement.id") == "find"
+    search.keyboard.type("capacitor")
+    search.keyboard.press("Enter")
+    expect(search.locator(HITS)).not_to_have_count(0)
+    search.keyboard.press("ArrowDown")
+    search.keyboard.press("ArrowDown")
+    assert search.evaluate("document.activeElement === document.querySelectorAll('[data-hits] a')[1]")
+    search.keyboard.press("ArrowUp")
+    search.keyboard.press("ArrowUp")
+    assert search.evaluate("document.activeElement.id") == "find"
+    search.keyboard.press("Escape")
+    expect(search.locator("#find")).to_have_value("")
+    expect(search.locator("[data-intro]")).to_be_visible()
+    assert fragment(search) == ""
+    search.keyboard.type("7/8")
+    expect(search.locator("#find")).to_have_value("7/8")
+
+
+def test_what_can_be_typed_finds_something(search):
+    links = search.locator("[data-intro] dt a")
+    assert links.count() >= 4
+    for place in range(links.count()):
+        links.nth(place).click()
+        expect(search.locator(HITS)).not_to_have_count(0)
+        search.locator("#find").fill("")
+        expect(search.locator("[data-intro]")).to_be_visible()
+
+
+def test_nothing_found_offers_what_is_nearest(search):
+    search.locator("#find").fill('"relay pump" brushs')
+    expect(search.locator(TOTAL)).to_have_text("Nothing found")
+    offers = search.locator("[data-nothing]")
+    expect(offers).to_contain_text("Nearest to it")
+    expect(offers.get_by_role("link", name="classes")).to_have_count(0)
+    expect(offers.get_by_role("link", name="equipment")).to_have_attribute("href", "classes.html")
+    offers.get_by_role("link", name="Look for them on their own").click()
+    expect(search.locator(HITS)).not_to_have_count(0)
+    search.locator("#find").fill("qqqqqq")
+    expect(offers).to_contain_text("Written up most")
+    offers.locator(".counted a").first.click()
+    expect(search.locator(HITS)).not_to_have_count(0)
+    assert fragment(search).startswith("#symptom=")
+
+
+def test_nothing_is_loaded_before_the_box_is_touched_and_then_only_what_is_needed(page, demo_site):
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.rsplit("/", 1)[1]) if "/data/" in request.url else None)
+    page.goto((demo_site / "search.html").as_uri())
+    page.wait_for_timeout(200)
+    assert asked == []
+    page.locator("#find").focus()
+    page.wait_for_timeout(200)
+    assert asked == ["search.js"]
+    page.locator("#find").fill("relay")
+    expect(page.locator(HITS)).not_to_have_count(0)
+    assert [name for name in asked if name.startswith("phrases-")] == ["phrases-re.js"]
+    assert len(asked) < 15 and len(asked) == len(set(asked))
+
+
+def test_entries_are_text_and_never_markup(page, own_site):
+    title = "<img src=x onerror=alert(1)> & <b>bold</b> \u2028 pump"
+    hostile = record(
+        "zz-1", title=title, symptoms=[{"note": "pump </script><script>alert(1)</script>"}],
+        equipment={"class": "dehumidifier", "maker": "<i>Maker</i>", "model": "PX-1", "boards": [{"marking": "<u>U-1</u>"}]},
+    )  # fmt: skip
+    other = record("zz-2", title="pump", equipment={"class": "dehumidifier", "maker": "Plain", "boards": [{"marking": "U-2"}]})
+    page.goto(with_entries(own_site, [hostile, other]).as_uri() + "#q=pump+%3Cimg%3E+PX-1")
+    expect(page.locator(HITS)).to_have_count(2)
+    assert page.locator(TITLES).first.text_content() == title
+    expect(page.locator("[data-facets]")).to_contain_text("<i>Maker</i>")
+    assert page.locator("main img, main i, main u, main [onerror]").count() == 0
+
+
+def test_more_results_are_shown_when_asked_for(page, own_site):
+    page.goto(with_entries(own_site, made_up(60)).as_uri() + "#outcome=repaired")
+    expect(page.locator(HITS)).to_have_count(20)
+    page.get_by_role("button", name="Show").click()
+    expect(page.locator(HITS)).not_to_have_count(20)
+    assert page.evaluate("document.activeElement === document.querySelectorAll('[data-hits] a')[20]")
+    assert int(page.locator(TOTAL).inner_text().split()[0]) >= page.locator(HITS).count() > 20
+
+
+def test_a_part_that_cannot_be_read_is_said_and_tried_again(page, own_site):
+    part = next((own_site / "data").glob("choices.js"))
+    kept = part.read_bytes()
+    part.unlink()
+    page.goto((own_site / "search.html").as_uri() + "#q=relay")
+    trouble = page.get_by_role("alert")
+    expect(trouble).to_contain_text("data/choices.js could not be read")
+    expect(trouble.get_by_role("link", name="symptoms")).to_be_visible()
+    part.write_bytes(b"")
+    trouble.get_by_role("button", name="Try again").click()
+    expect(trouble).to_contain_text("data/choices.js does not hold choices")
+    part.write_bytes(kept)
+    page.reload()
+    expect(page.locator(HITS)).not_to_have_count(0)
+    expect(trouble).to_be_empty()
+    page.complaints.clear()  # the browser tells of the file that was not there
+
+
+def test_the_box_on_other_pages_leads_here(page, demo_site):
+    entry = sorted((demo_site / "e").glob("*.html"))[0]
+    page.goto(entry.as_uri())
+    page.keyboard.press("/")
+    page.keyboard.type("relay & <fan>")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/search.html#q=relay+%26+%3Cfan%3E")
+    expect(page.locator("#find")).to_have_value("relay & <fan>")
+    expect(page.locator(HITS)).not_to_have_count(0)
+
+
+def test_without_scripts_the_page_leads_to_the_lists(page, demo_site):
+    page.context.new_cdp_session(page).send("Emulation.setScriptExecutionDisabled", {"value": True})
+    page.goto((demo_site / "search.html").as_uri())
+    told = page.locator("noscript p")
+    expect(told).to_contain_text("Without them, the lists lead to every repair")
+    for href in re.findall(r'href="([^"]+)"', (demo_site / "search.html").read_text(encoding="utf-8")):
+        if href.endswith(".html"):
+            assert (demo_site / href).is_file(), href
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_nothing_scrolls_sideways_on_a_phone(page, demo_site, width):
+    page.set_viewport_size({"width": width, "height": 844})
+    page.goto((demo_site / "search.html").as_uri() + "#q=BW16+fan+runs+no+water%2C+compresser+clicks")
+    expect(page.locator(HITS)).not_to_have_count(0)
+    assert not page.locator("[data-facets]").is_visible()
+    page.locator(".narrow-name").click()
+    expect(page.locator("[data-facets]")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    for target in page.locator(".narrow label, .narrow summary, .narrow button, .hits a").all():
+        if target.is_visible():
+            assert target.bounding_box()["height"] >= 24
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *args: object) -> None:
+        pass
+
+
+@pytest.fixture
+def served(demo_site: Path) -> Iterator[str]:
+    handler = functools.partial(_Quiet, directory=str(demo_site.parent))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/site/"
+        server.shutdown()
+
+
+def test_served_under_a_sub_path_it_works_alike(page, served):
+    page.goto(f"{served}search.html#q=漢+relay+chatters")
+    expect(page.locator(TITLES).first).to_contain_text("relay chatters")
+    page.goto(f"{served}index.html")
+    page.locator("#find").fill("relay")
+    page.locator("#find").press("Enter")
+    page.wait_for_url(f"{served}search.html#q=relay")
+    expect(page.locator(HITS)).not_to_have_count(0)
