@@ -49,13 +49,15 @@ from __future__ import annotations
 
 import base64
 import json
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
 from benchlore.index.documents import Document, document
 from benchlore.index.facets import FACETS
-from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, fields_holding
+from benchlore.index.fields import FIELDS, LENGTH_FIELDS, fields_holding
 from benchlore.index.rank import K1
 from benchlore.index.store import Catalogue, Kept, known_words
 from benchlore.index.tokens import pairs_of
@@ -70,7 +72,6 @@ COLUMNS_EACH = 512
 SHARD_BYTES, LEAST_SHARD, GREATEST_SHARD = 8_000, 3_000, 24_000
 """Bytes of a shard on average, at least and at most, before compression."""
 
-Postings = list[tuple[int, list[tuple[int, int]]]]
 
 
 def browser_parts(
@@ -130,48 +131,42 @@ def _script(name: str, payload: Any) -> str:
 
 def _inverted(
     documents: Sequence[Document], vocabulary: Vocabulary
-) -> tuple[dict[str, Postings], dict[str, dict[str, int]]]:
-    """Term to its postings, and letter to its known words with the number of entries that have them."""
-    postings: dict[str, Postings] = {}
+) -> tuple[dict[str, list[int]], dict[str, dict[str, int]]]:
+    """Term to the integers of its postings, and letter to its known words with the number of entries that have them."""
+    postings: dict[str, list[int]] = {}
+    last: dict[str, int] = {}
     spelling = {letter: dict.fromkeys(words, 0) for letter, words in known_words(vocabulary).items()}
     for number, doc in enumerate(documents):
-        places: dict[str, list[tuple[int, int]]] = {}
+        masks: dict[str, int] = {}
+        frequencies: dict[str, list[int]] = {}
         for field, counts in enumerate(doc.fields):
             for term, tf in counts.items():
-                places.setdefault(term, []).append((field, tf))
-        for line in doc.items.splitlines():
-            for pair in pairs_of(line.split()):
-                where = places.setdefault(pair, [(NUMBERS["pairs"], 0)])
-                where[0] = (NUMBERS["pairs"], where[0][1] + 1)
+                masks[term] = masks.get(term, 0) | 1 << field
+                frequencies.setdefault(term, []).append(tf)
+        for pair, tf in Counter(chain.from_iterable(pairs_of(line.split()) for line in doc.items.splitlines())).items():
+            masks[pair] = 0
+            frequencies[pair] = [tf]
+        for term, mask in masks.items():
+            coded = postings.setdefault(term, [])
+            coded.append(number - last.get(term, 0))
+            last[term] = number
+            tfs = frequencies[term]
+            if mask == 0 or len(fields_holding(term)) == 1:
+                coded.append(tfs[0])
+            elif max(tfs) == 1:
+                coded.append(2 * mask)
+            else:
+                coded.append(2 * mask + 1)
+                coded += tfs
         for word in doc.words:
             of_letter = spelling.setdefault(word[0], {})
             of_letter[word] = of_letter.get(word, 0) + 1
-        for term, where in places.items():
-            postings.setdefault(term, []).append((number, where))
     return postings, {letter: words for letter, words in spelling.items() if "a" <= letter <= "z"}
 
 
-def _encoded(term: str, postings: Postings) -> bytes:
-    numbers: list[int] = []
-    before = 0
-    single = len(fields_holding(term)) == 1
-    for entry, where in postings:
-        numbers.append(entry - before)
-        before = entry
-        if single:
-            numbers.append(where[0][1])
-            continue
-        mask = sum(1 << field for field, _ in where)
-        more = any(tf > 1 for _, tf in where)
-        numbers.append(2 * mask + more)
-        if more:
-            numbers += [tf for _, tf in where]
-    return _leb128(numbers)
-
-
-def _shards(postings: dict[str, Postings], parts: dict[str, Any]) -> dict[str, list[str]]:
+def _shards(postings: dict[str, list[int]], parts: dict[str, Any]) -> dict[str, list[str]]:
     """Put the shards into ``parts``; returns the table of the manifest."""
-    encoded = [(term, _encoded(term, postings[term])) for term in sorted(postings)]
+    encoded = [(term, _leb128(postings[term])) for term in sorted(postings)]
     weights = [len(code) + len(term) // 2 + 4 for term, code in encoded]
     each = max(1, len(encoded) * SHARD_BYTES // max(1, sum(weights)))
     divisor = 1 << (each.bit_length() - 1)
@@ -264,6 +259,9 @@ def _front_coded(strings: Sequence[str]) -> list[int | str]:
 
 
 def _leb128(numbers: Iterable[int]) -> bytes:
+    numbers = list(numbers)
+    if max(numbers, default=0) < 128:
+        return bytes(numbers)
     coded = bytearray()
     for number in numbers:
         while number > 127:
