@@ -1,4 +1,4 @@
-"""Prints how many entries a second are composed, made plain and fully read: ``python tests/bench/read_speed.py [N]``."""
+"""Prints entries per second composed, made plain and fully read: ``python tests/bench/read_speed.py [N]``."""
 
 from __future__ import annotations
 
