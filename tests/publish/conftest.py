@@ -27,6 +27,15 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> PublishResult:
     return publish(Base(REPOSITORY), tmp_path_factory.mktemp("demo") / "site")
 
 
+@pytest.fixture(scope="session")
+def relay(tmp_path_factory: pytest.TempPathFactory) -> PublishResult:
+    """Three entries of sisters on one board, one of them with every section, published."""
+    root = tmp_path_factory.mktemp("relay")
+    shutil.copytree(SAMPLE / "site_config", root / "site_config")
+    shutil.copytree(Path(__file__).parent / "entries", root / "entries" / "dehumidifier")
+    return publish(Base(root), root / "site")
+
+
 @pytest.fixture
 def base_with(tmp_path: Path) -> Callable[..., Path]:
     """Makes a base of the sample's settings with the entries given as slug to YAML text; hands back its root."""

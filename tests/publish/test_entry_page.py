@@ -14,8 +14,8 @@ from tests.publish.reading import Element, read_page
 
 
 @pytest.fixture(scope="module")
-def page(demo: PublishResult) -> Element:
-    return read_page(demo.out / "e" / "bw-12-relay-chatters.html")
+def page(relay: PublishResult) -> Element:
+    return read_page(relay.out / "e" / "bw-12-relay-chatters.html")
 
 
 def place(page: Element, text: str) -> int:
@@ -90,10 +90,18 @@ def test_the_gist_says_it_in_four_statements(page: Element) -> None:
 def test_tests_differ_in_shape_and_word(page: Element) -> None:
     rows = page.one("ol", class_="tests").all("li")
     assert [row.one("span", class_="test-said").text for row in rows] == [
-        "normal", "abnormal", "normal", "normal", "abnormal",
+        "normal", "abnormal", "inconclusive", "abnormal",
     ]  # fmt: skip
-    shapes = {row.one("span", class_="test-said").text: row.all("svg")[0].all("circle") for row in rows}
-    assert shapes["normal"] and not shapes["abnormal"]
+    shapes = {row.one("span", class_="test-said").text: [e.tag for e in row.one("svg").all()] for row in rows}
+    assert shapes == {"normal": ["circle"], "abnormal": ["path"], "inconclusive": ["circle", "path"]}
+
+
+def test_the_ruler_has_a_mark_for_each_test_and_is_not_read_out(page: Element) -> None:
+    ruler = page.one("svg", class_="ruler")
+    assert ruler.attributes["aria-hidden"] == "true"
+    assert len(ruler.all("circle")) == 2
+    labels = [text.text for text in ruler.all("text", class_="tick-label")]
+    assert labels == ["0 min", "5", "10", "15", "20", "25", "30"]
 
 
 def test_readings_have_a_drawn_scale_with_a_text_equivalent(page: Element) -> None:
@@ -104,6 +112,18 @@ def test_readings_have_a_drawn_scale_with_a_text_equivalent(page: Element) -> No
         "\N{NO-BREAK SPACE}", " "
     )
     assert rows[1].one("span", class_="verdict").text == "was too low, now within limits"
+
+
+def test_a_swinging_reading_is_drawn_as_a_bar(page: Element) -> None:
+    row = page.one("section", class_="readings").one("tbody").all("tr")[0]
+    assert len(row.all("path", class_="swing")) == 1
+    assert row.one("span", class_="verdict").text == "was too low, now within limits"
+
+
+def test_a_reading_nearer_to_the_limit_than_the_meter_can_tell_is_left_open(page: Element) -> None:
+    # the sample's meter: 0.5 % + 2 digits at 22.82 V on a 4000-count display is 0.13 V, the limit is 22.8 V, by hand
+    row = page.one("section", class_="readings").one("tbody").all("tr")[2]
+    assert row.one("span", class_="verdict").text == "too near a limit to tell"
 
 
 def test_number_and_unit_never_part(page: Element) -> None:
@@ -124,6 +144,10 @@ def test_related_entries_say_why(page: Element) -> None:
     items = page.one("section", class_="related").all("li")
     assert 1 <= len(items) <= 5
     assert all("same board, BWC-02" in item.text for item in items)
+    assert [item.one("a").attributes["href"] for item in items] == [
+        "../e/bw-20-other-fault.html",
+        "../e/bw-16-other-fault.html",
+    ], "the nearer in date first"
 
 
 def test_no_hazard_recorded_does_not_mean_none(base_with: Callable[..., Path], tmp_path: Path) -> None:
