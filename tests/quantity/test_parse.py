@@ -58,6 +58,20 @@ def test_letter_digit_codes(vector):
     assert close(quantity.value, vector["value"])
 
 
+@pytest.mark.parametrize(
+    ("text", "unit", "value"),
+    [
+        ("470K", "ohm", 470e3), ("15M0", "ohm", 15e6), ("18R", "ohm", 18), ("0M47", "ohm", 470e3), ("R10", "ohm", 0.1),
+        ("R300", "ohm", 0.3), ("1G0", "ohm", 1e9), ("p33", "F", 0.33e-12), ("10p", "F", 10e-12), ("100n", "F", 100e-9),
+        ("1µ0", "F", 1e-6), ("10u", "F", 10e-6), ("μ1", "F", 100e-9),
+    ],
+)  # fmt: skip
+def test_more_letter_digit_codes(text, unit, value):
+    """IEC 60062, the rest of the public tables' examples."""
+    quantity = parse(text)
+    assert (quantity.unit, quantity.value) == (unit, pytest.approx(value, rel=1e-12))
+
+
 @pytest.mark.parametrize("vector", CHECK["rkm_tolerance"], ids=lambda vector: vector["text"])
 def test_tolerance_letters_after_a_code(vector):
     quantity = parse(vector["text"])

@@ -40,6 +40,8 @@ class Meaning(NamedTuple):
 _MULTIPLIERS = frozenset("kKMGTpnu")
 _FIRM = frozenset("FHVAWN")
 """Last letters of units too common to be taken for a tolerance (nF, mH, kV, uA, mW, kN)."""
+_USUAL_TOLERANCES = frozenset("BCDFGJKMZ")
+"""Letters taken for a tolerance right after a multiplier (100nM); the rest are likelier slips, as kH for kHz."""
 _POINT = {"R": ("ohm", 0), "E": ("ohm", 0), "L": ("ohm", -3), "F": ("F", 0), "V": ("V", 0), "A": ("A", 0)}
 _CODE_EXPONENTS = {"ohm": 0, "F": -12, "H": -6}
 
@@ -118,6 +120,8 @@ def _marked(letters: str, asked: Asked) -> Meaning | None:
         return Meaning(Scale("ohm"), letter, because) if on_resistor or perhaps else None
     if point in {"R", "E", "L"}:
         return Meaning(point_scale(point, asked), letter, because)
+    if letter not in _USUAL_TOLERANCES:
+        return None
     if point in _MULTIPLIERS or (point == "m" and asked.component == "capacitor"):
         return Meaning(prefix_scale(point, asked), letter, because)
     return None

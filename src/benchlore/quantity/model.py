@@ -17,7 +17,7 @@ class Quantity:
     (None where open-ended; for ``dual`` they are the two rails; for a swinging reading, its extremes). ``unit`` is
     the unit symbol of :mod:`benchlore.quantity.units` (``V``, ``A``, ``ohm``, ``F``, ``H``, ``Hz``, ``s``, ``W``,
     ``m``, ``degC``, ``%`` ...), or None. ``state`` is the word of a state (``open``, ``short``, ``swings``,
-    ``drifting``, ``no-pulses``, ``over-range``). ``text`` is what was written.
+    ``drifting``, ``no-pulses``, ``no-reading``, ``over-range``). ``text`` is what was written.
     """
 
     text: str
