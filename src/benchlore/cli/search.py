@@ -157,8 +157,8 @@ def _chosen_label(answer: Answer, name: str, key: str) -> str:
 
 
 def _show_facets(answer: Answer) -> None:
-    rows = [facet for facet in answer.facets if sum(value.count > 0 for value in facet.values) > 1]
-    if not answer.total or not rows:
+    rows = [facet for facet in answer.facets if any(0 < v.count != answer.total for v in facet.values)]
+    if answer.total < 2 or not rows:
         return
     click.secho("\nNarrow it down", bold=True)
     for facet in rows:

@@ -20,7 +20,7 @@ from benchlore.terms.vocabulary import Vocabulary
 if TYPE_CHECKING:
     from benchlore.read.base import Record
 
-MOST_TERMS = 20_000
+MOST_TERMS = 50_000
 """Terms of one field of one entry that are indexed: bounds what a hostile entry can do."""
 
 

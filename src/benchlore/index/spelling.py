@@ -59,7 +59,7 @@ def _is_unknown(word: str, lookup: Lookup) -> bool:
         SHORTEST <= len(word) <= LONGEST
         and all("a" <= c <= "z" for c in word)
         and word not in STOP_WORDS
-        and word not in lookup.spellings(word[0])
         and not lookup.has(stem(word))
         and not lookup.starts(f"mark:{word}", 1)
+        and word not in lookup.spellings(word[0])  # last: it reads the most
     )

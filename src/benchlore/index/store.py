@@ -155,7 +155,7 @@ class StoreLookup:
 
     def __init__(self, store: Store, vocabulary: Vocabulary) -> None:
         self._store = store
-        self._known = known_words(vocabulary)
+        self._vocabulary = vocabulary
         self.plain_marks = store.catalogue.plain_marks
         self._occurrences: dict[str, dict[int, list[tuple[int, int]]]] = {}
         self._spellings: dict[str, dict[str, int]] = {}
@@ -199,7 +199,8 @@ class StoreLookup:
         """Words of the entries and of the vocabulary that begin with the letter, to the number of entries with them."""
         if not self._spellings:
             counted = Counter(word for text in self._store.texts() for word in text.words.split())
-            self._spellings = {first: dict.fromkeys(words, 0) for first, words in self._known.items()}
+            known = known_words(self._vocabulary)
+            self._spellings = {first: dict.fromkeys(words, 0) for first, words in known.items()}
             for word, count in counted.items():
                 self._spellings.setdefault(word[0], {})[word] = count
         return self._spellings.get(letter, {})
