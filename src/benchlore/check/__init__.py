@@ -1,0 +1,1 @@
+"""Check: rules over entries, the findings they give, and reports of them."""

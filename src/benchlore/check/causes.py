@@ -1,0 +1,30 @@
+"""The causes an entry names, and the reference designators in its texts."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from benchlore.check.finding import Path
+from benchlore.read.entry import Cause, FaultEntry
+
+_DESIGNATOR = re.compile(r"\b([A-Z]{1,5})(\d{1,4})([A-Za-z]?)\b")
+
+
+def causes_of(entry: FaultEntry) -> Iterator[tuple[Path, Cause]]:
+    """The root cause, then everything also found, each with its place."""
+    if entry.root_cause:
+        yield ("root_cause",), entry.root_cause
+    for index, found in enumerate(entry.also_found):
+        yield ("also_found", index), found
+
+
+def designator_letters(text: str | None) -> str | None:
+    """The class letters of a text that is one reference designator (``C`` of ``C1``), else None."""
+    match = _DESIGNATOR.fullmatch((text or "").strip())
+    return match[1] if match else None
+
+
+def designators_in(text: str) -> set[str]:
+    """All reference designators that stand in a running text."""
+    return {match[0] for match in _DESIGNATOR.finditer(text)}

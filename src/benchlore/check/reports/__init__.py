@@ -1,0 +1,1 @@
+"""Reports of findings, one file per output format."""

@@ -1,0 +1,121 @@
+"""What a rule is: its stamp (code, name, severity), its documentation, and what it is given to look at."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from textwrap import dedent
+from typing import ClassVar
+
+from benchlore.check.facts import Facts
+from benchlore.check.finding import Observation, Scope, Severity
+from benchlore.check.leaves import Leaf, leaves
+from benchlore.read.entry import FaultEntry
+from benchlore.read.problem import Problem
+from benchlore.read.shop import Shop
+from benchlore.terms.vocabulary import Vocabulary
+
+HEADINGS = ("What", "Why", "Bad", "Good", "How to mend")
+"""The headings of a rule's docstring, in order; each stands alone on its line, its text is indented below it."""
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One readable entry, with all that a rule may ask about it."""
+
+    entry: FaultEntry
+    file: str
+    """Relative to the base, with ``/``; a file outside the base by its own path."""
+    slug: str
+    in_base: bool
+    """Whether the file lies in the base's ``entries/``, so that its folder and name mean something."""
+    folder: Path
+    """The folder the file is in, where its photos are."""
+    vocabulary: Vocabulary
+    shop: Shop
+    today: dt.date
+
+    @cached_property
+    def leaves(self) -> tuple[Leaf, ...]:
+        """Every value of the entry with its place, in the order of the model."""
+        return tuple(leaves(self.entry))
+
+
+class Rule(ABC):
+    """One lint rule. The class docstring is its page: a title line, then the sections of :data:`HEADINGS`."""
+
+    code: ClassVar[str]
+    """Three letters of the family and three digits; never reused for another rule."""
+    name: ClassVar[str]
+    severity: ClassVar[Severity]
+    scope: ClassVar[Scope] = "entry"
+    ignorable: ClassVar[bool] = True
+    """Whether an entry may ask, with a reason, not to be told."""
+    shown_by_files: ClassVar[bool] = True
+    """Whether Bad and Good can be shown as entries; else they are words (a file that is not text, say)."""
+
+    @classmethod
+    def page(cls) -> RulePage:
+        """The rule's documentation, taken apart; raises ValueError when a heading is missing or out of order."""
+        return read_page(cls.__doc__ or "")
+
+
+class EntryRule(Rule):
+    """Looks at one readable entry."""
+
+    @abstractmethod
+    def check(self, subject: Subject) -> Iterator[Observation]:
+        """What is to be said about this entry."""
+
+
+class ReadingRule(Rule):
+    """Turns the problems that reading met into observations: those whose ``kind`` is in ``kinds``."""
+
+    kinds: ClassVar[frozenset[str]]
+    ignorable = False
+
+    def check(self, problems: Iterable[Problem]) -> Iterator[Observation]:
+        """The problems of these kinds, worded by the reader."""
+        for problem in problems:
+            yield Observation(
+                tuple(problem.path), problem.message, problem.hint, problem.on_key, None, problem.offset, problem.end
+            )
+
+
+class CollectionRule(Rule):
+    """Looks at all readable entries together, by the few facts that are kept of each."""
+
+    scope = "collection"
+
+    @abstractmethod
+    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+        """What is to be said about these entries; every observation names its ``file``."""
+
+
+class RunnerRule(Rule):
+    """Raised by the runner itself: about ignores, and about a rule that crashed."""
+
+    ignorable = False
+
+
+@dataclass(frozen=True, slots=True)
+class RulePage:
+    """A rule's documentation: its title and the text under each heading."""
+
+    title: str
+    sections: Mapping[str, str]
+
+
+def read_page(docstring: str) -> RulePage:
+    """Takes a rule's docstring apart; raises ValueError unless all of :data:`HEADINGS` are there, in order."""
+    title, _, body = docstring.partition("\n")
+    pieces = re.split(rf"^({'|'.join(HEADINGS)})[ \t]*$", dedent(body), flags=re.MULTILINE)
+    headings, texts = pieces[1::2], pieces[2::2]
+    if tuple(headings) != HEADINGS:
+        raise ValueError(f"{title!r} has the headings {headings}, not {list(HEADINGS)}")
+    return RulePage(title.strip(), {h: dedent(t).strip("\n") for h, t in zip(headings, texts, strict=True)})

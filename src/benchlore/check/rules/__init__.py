@@ -1,0 +1,1 @@
+"""The rules: one file each, grouped by family; the list that counts is ``check/registry.py``."""

@@ -1,0 +1,1 @@
+"""Rules about what was wrong, and how the outcome fits it."""

@@ -1,0 +1,52 @@
+"""Rule: a slug that leads to no entry."""
+
+from collections.abc import Iterator
+
+from benchlore.check.facts import Facts
+from benchlore.check.finding import Observation, Path
+from benchlore.check.rule import CollectionRule
+from benchlore.check.wording import one_of
+from benchlore.terms.nearest import nearest
+
+
+class FollowsMissing(CollectionRule):
+    """A slug that leads to no entry.
+
+    What
+        follows, or entry under follow_up, names an entry that is not there, or the entry itself.
+    Why
+        What came back and why is read along these links.
+    Bad
+        # file: entries/dehumidifier/relay-chatters-again.yaml
+        follows: relay-chaters
+        ---
+        # file: entries/dehumidifier/relay-chatters.yaml
+        date: 2026-02-01
+    Good
+        # file: entries/dehumidifier/relay-chatters-again.yaml
+        follows: relay-chatters
+        ---
+        # file: entries/dehumidifier/relay-chatters.yaml
+        date: 2026-02-01
+        follow_up: [{date: 2026-05-03, result: same-fault, entry: relay-chatters-again}]
+    How to mend
+        Write the slug of the other entry: its file's name without .yaml.
+    """
+
+    code = "COL003"
+    name = "follows-missing"
+    severity = "error"
+
+    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+        known = {slug for entry in entries for slug in (entry.slug, *entry.formerly)}
+        for entry in entries:
+            named: list[tuple[Path, str]] = [(("follows",), entry.follows)] if entry.follows else []
+            named += [(("follow_up", index, "entry"), slug) for index, slug in entry.visits]
+            for path, slug in named:
+                if slug == entry.slug:
+                    hint = "Name the entry of the other visit."
+                    yield Observation(path, "this is the entry itself", hint, file=entry.file)
+                elif slug not in known:
+                    close = nearest(slug, sorted(known - {entry.slug}))
+                    hint = f"Did you mean {one_of(close)}?" if close else "Write the name of its file without .yaml."
+                    yield Observation(path, f"there is no entry {slug}", hint, file=entry.file)

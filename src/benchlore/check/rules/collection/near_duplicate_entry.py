@@ -1,0 +1,68 @@
+"""Rule: an entry that is nearly word for word another one."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from benchlore.check.facts import Facts
+from benchlore.check.finding import Observation
+from benchlore.check.rule import CollectionRule
+
+_LIKE = 0.85
+"""Share of three-word runs in common (estimated from sketches) from which two entries count as one text."""
+_LEAST_WORDS = 20
+"""Runs of three words below which an entry is too short to tell."""
+_KEYS = 6
+_LOOK_BACK = 8
+"""How many sketch values bring two entries together, and with how many earlier ones each is compared at most."""
+
+
+class NearDuplicateEntry(CollectionRule):
+    """An entry that is nearly another one.
+
+    What
+        The words of two entries are nearly the same.
+    Why
+        The same repair written up twice counts twice: in the causes, in the estimate, in what to keep in stock.
+    Bad
+        # file: entries/dehumidifier/relay-chatters.yaml
+        minutes: 60
+        ---
+        # file: entries/dehumidifier/relay-chatters-copy.yaml
+        minutes: 60
+    Good
+        # file: entries/dehumidifier/relay-chatters.yaml
+        minutes: 60
+    How to mend
+        Delete one. Two units with the same fault are two entries, each in the words of its own repair; what they share
+        need not be copied.
+    """
+
+    code = "COL006"
+    name = "near-duplicate-entry"
+    severity = "warning"
+
+    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+        met: dict[int, list[Facts]] = defaultdict(list)
+        for entry in entries:
+            if entry.words < _LEAST_WORDS:
+                continue
+            near = [other for key in entry.sketch[:_KEYS] for other in met[key][-_LOOK_BACK:]]
+            candidates = {other.file: other for other in near if not _is_visit_of(entry, other)}
+            likest = max(candidates.values(), key=lambda other: (_likeness(entry, other), other.file), default=None)
+            if likest is not None and _likeness(entry, likest) >= _LIKE and likest.slug != entry.slug:
+                message = f"this is nearly word for word {likest.file}"
+                yield Observation((), message, "Delete one of the two, or say what was different.", file=entry.file)
+            for key in entry.sketch[:_KEYS]:
+                met[key].append(entry)
+
+
+def _is_visit_of(one: Facts, other: Facts) -> bool:
+    """Whether the two are visits of the same unit, whose texts are naturally alike."""
+    return one.follows == other.slug or other.follows == one.slug
+
+
+def _likeness(one: Facts, other: Facts) -> float:
+    """The estimated share of runs of words in common (bottom-k sketches; Broder 1997)."""
+    smallest = sorted(set(one.sketch) | set(other.sketch))[: max(len(one.sketch), len(other.sketch))]
+    common = set(one.sketch) & set(other.sketch)
+    return sum(value in common for value in smallest) / len(smallest)

@@ -1,0 +1,1 @@
+"""Rules about how the repair was proved."""

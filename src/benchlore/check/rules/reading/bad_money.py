@@ -1,0 +1,26 @@
+"""Rule: not an amount of money."""
+
+from benchlore.check.rule import ReadingRule
+
+
+class BadMoney(ReadingRule):
+    """Not an amount of money.
+
+    What
+        A price is an amount with at most two decimals, and a currency of three letters where it is not the shop's.
+    Why
+        Prices are added up for the estimate.
+    Bad
+        parts:
+          - {ref: C1, original: same, unit_price: "€1,10"}
+    Good
+        parts:
+          - {ref: C1, original: same, unit_price: 1.10 EUR}
+    How to mend
+        Write the amount with a point, then the currency's letters (ISO 4217).
+    """
+
+    code = "RDG024"
+    name = "bad-money"
+    severity = "error"
+    kinds = frozenset({"bad-money"})

@@ -1,0 +1,24 @@
+"""Rule: a character that cannot be seen."""
+
+from benchlore.check.rule import ReadingRule
+
+
+class HiddenCharacter(ReadingRule):
+    """A character that cannot be seen.
+
+    What
+        The text holds a control character, or one that is invisible or turns the direction of writing.
+    Why
+        A reader and a program would see different texts; a control character can disturb a terminal.
+    Bad
+        title: Compressor relay\u200b chatters under load; dropper capacitor C1 had lost its value
+    Good
+        title: Compressor relay chatters under load; dropper capacitor C1 had lost its value
+    How to mend
+        Delete the character. It often comes along with text copied from a web page or a PDF.
+    """
+
+    code = "RDG001"
+    name = "hidden-character"
+    severity = "error"
+    kinds = frozenset({"control-character", "invisible-character"})

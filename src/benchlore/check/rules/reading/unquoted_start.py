@@ -1,0 +1,30 @@
+"""Rule: an unquoted value that starts with a character YAML keeps for itself."""
+
+from benchlore.check.rule import ReadingRule
+
+
+class UnquotedStart(ReadingRule):
+    """An unquoted value that starts with a sign of YAML's own.
+
+    What
+        A value without quotes starts with >, |, %, @, ` or a bracket.
+    Why
+        At the start of a value these mean something to YAML. A limit such as >200 MΩ is lost or stops the reader.
+    Bad
+        measurements:
+          - point: live pin to case
+            quantity: insulation-resistance
+            before: >1 MΩ
+    Good
+        measurements:
+          - point: live pin to case
+            quantity: insulation-resistance
+            before: ">1 MΩ"
+    How to mend
+        Put the value in quotes, or say it in words: over 1 MΩ.
+    """
+
+    code = "RDG005"
+    name = "unquoted-start"
+    severity = "error"
+    kinds = frozenset({"unquoted-start", "block-marker"})

@@ -1,0 +1,1 @@
+"""Rules about measurements, their units and their limits."""

@@ -1,0 +1,1 @@
+"""Rules about hazards, stored energy, protective devices."""

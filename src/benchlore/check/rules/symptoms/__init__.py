@@ -1,0 +1,1 @@
+"""Rules about what was seen and what was not."""

@@ -1,0 +1,1 @@
+"""Rules about terms of the vocabulary."""

@@ -1,0 +1,1 @@
+"""Rules about tests as they were made."""

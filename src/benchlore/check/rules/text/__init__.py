@@ -1,0 +1,1 @@
+"""Rules about words written by people."""

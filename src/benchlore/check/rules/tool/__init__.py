@@ -1,0 +1,1 @@
+"""Rules about lint itself: ignores, and rules that crash."""
