@@ -100,9 +100,6 @@ def test_any_text_gives_terms_without_white_space(text: str) -> None:
         assert not any(character.isspace() for character in term)
 
 
-@given(st.text(alphabet="abc 019-_./,\"'kΩ", max_size=120))
+@given(st.text(alphabet="bdq 019-_./,\"'", max_size=120))
 def test_case_does_not_matter_for_words_and_marks(text: str) -> None:
-    plain = [t for t in terms_of(analyse(text, None)) if not t.startswith("value:")]
-    loud = [t for t in terms_of(analyse(text.replace("k", "x").upper(), None)) if not t.startswith("value:")]
-    if not any(t.startswith("value:") for t in terms_of(analyse(text, None))) and "k" not in text:
-        assert plain == loud
+    assert terms_of(analyse(text, None)) == terms_of(analyse(text.upper(), None))
