@@ -1,6 +1,6 @@
 """Reads a query: what its words, phrases, markings, values and filters stand for, as groups of terms to rank by.
 
-CONTRACT (mirrored in JavaScript; vectors in ``tests/vectors/search_queries.json``). The reader asks a :class:`Lookup`
+CONTRACT (mirrored in JavaScript). The reader asks a :class:`benchlore.index.query_terms.Lookup`
 what the index holds; in the browser the lookup notes which parts it lacks, they are loaded, and the query is read
 again.
 
