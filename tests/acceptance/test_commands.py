@@ -50,7 +50,6 @@ def test_search_answers_machines(tmp_path: Path) -> None:
         (["relay", "chatters", "display", "dim"], "bw-12-relay-chatters"),
         (["hums", "on", "anything", "above", "2", "A"], "hg-3005-hums-under-load"),
         (["dead", "after", "thunderstorm"], "bw-16-dead-after-storm"),
-        (["2N30"], "hg-3005-stuck-at-maximum"),
         (["472k"], "fc-12-no-lamp"),
         (["0.472", "Mohm"], "fc-12-no-lamp"),
         (["472000", "ohm"], "fc-12-no-lamp"),
@@ -60,6 +59,14 @@ def test_the_right_entry_comes_first(words: list[str], first: str, tmp_path: Pat
     ran = run("search", *words, "--json", cache=tmp_path)
     assert ran.code == 0, ran.err
     assert json.loads(ran.out)["hits"][0]["id"] == first
+
+
+def test_the_start_of_a_part_number_finds_whoever_fitted_it(tmp_path: Path) -> None:
+    ran = run("search", "2N30", "--json", cache=tmp_path)
+    assert ran.code == 0, ran.err
+    hits = json.loads(ran.out)["hits"]
+    assert hits
+    assert all("2N3055" in (REPOSITORY / hit["file"]).read_text() for hit in hits)
 
 
 def test_lint_tells_machines_and_exits_with_one(tmp_path: Path) -> None:

@@ -65,9 +65,7 @@ def main() -> NoReturn:
     from benchlore.errors import BenchloreError
 
     try:
-        group(standalone_mode=False)
-    except click.exceptions.Exit as done:
-        sys.exit(done.exit_code)
+        sys.exit(group(standalone_mode=False) or 0)  # the code of ctx.exit(), which click returns here
     except click.Abort:
         click.echo("\nStopped.", err=True)
         sys.exit(130)
@@ -82,4 +80,3 @@ def main() -> NoReturn:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
-    sys.exit(0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 import os
+import re
 import shutil
 import tempfile
 from pathlib import Path
@@ -56,6 +57,15 @@ def _write(staging: Path, values: dict[str, str]) -> None:
             quoted = json.dumps(value, ensure_ascii=False) if source.suffix in {".yaml", ".yml"} else value
             text = text.replace(f"@{name}@", quoted)
         into.write_text(text, encoding="utf-8")
-    schema = staging / "schema"
-    schema.mkdir()
-    shutil.copyfile(data.folder("schema") / "fault-entry.schema.json", schema / "fault-entry.schema.json")
+    _copy_shared(staging, values["shop"])
+
+
+def _copy_shared(staging: Path, shop: str) -> None:
+    """What a new base shares with the demo: the hand-written pages, how they are built, and the schema for editors."""
+    demo, config = data.folder("site_config"), staging / "site_config"
+    shutil.copytree(demo / "pages", config / "pages")
+    built = (demo / "mkdocs.yml").read_text(encoding="utf-8")
+    built = re.sub(r"(?m)^site_name:.*$", lambda _: f"site_name: {json.dumps(shop, ensure_ascii=False)}", built)
+    (config / "mkdocs.yml").write_text(built, encoding="utf-8")
+    (staging / "schema").mkdir()
+    shutil.copyfile(data.folder("schema") / "fault-entry.schema.json", staging / "schema" / "fault-entry.schema.json")
