@@ -18,8 +18,9 @@ SEVERITIES: tuple[Severity, ...] = ("error", "warning", "note")
 class Observation:
     """What a rule saw, and where: ``path`` in the entry, or a range of characters (``offset``..``end``) in its text.
 
-    ``on_key`` points at the key instead of its value. ``file`` names another file than the one looked at (for
-    collection rules, relative to the base, with ``/``). The runner adds code, severity and position.
+    ``on_key`` points at the key instead of its value; ``excerpt`` is the part of a long text that is meant. ``file``
+    names another file than the one looked at (for collection rules, relative to the base, with ``/``). The runner adds
+    code, severity and position.
     """
 
     path: Path
@@ -27,6 +28,7 @@ class Observation:
     hint: str = ""
     on_key: bool = False
     file: str | None = None
+    excerpt: str = ""
     offset: int | None = None
     end: int | None = None
 

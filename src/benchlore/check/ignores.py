@@ -61,4 +61,4 @@ def _cannot_name(ignore: IgnoreRecord, rule: type[Rule] | None, known: Mapping[s
         return Observation(path, f"the rule {rule.name} cannot be ignored", "Mend what it found instead.")
     close = nearest(ignore.rule, known, limit=1)
     meant = f"Did you mean {close[0]}? " if close else ""
-    return Observation(path, f"there is no rule {ignore.rule!r}", f"{meant}All rules: benchlore explain --list")
+    return Observation(path, f"there is no rule “{ignore.rule}”", f"{meant}All rules: benchlore explain --list")

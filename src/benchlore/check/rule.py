@@ -83,7 +83,12 @@ class ReadingRule(Rule):
         """The problems of these kinds, worded by the reader."""
         for problem in problems:
             yield Observation(
-                tuple(problem.path), problem.message, problem.hint, problem.on_key, None, problem.offset, problem.end
+                problem.path,
+                problem.message,
+                problem.hint,
+                problem.on_key,
+                offset=problem.offset,
+                end=problem.end,
             )
 
 

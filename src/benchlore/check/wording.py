@@ -32,3 +32,8 @@ _UNITS = {"ohm": "Ω", "degC": "°C"}
 def unit_word(unit: str | None) -> str:
     """A unit symbol as people write it; ``no unit`` for None."""
     return _UNITS.get(unit, unit) if unit else "no unit"
+
+
+def in_sentence(label: str) -> str:
+    """A term's label inside a sentence: its capital goes, unless it belongs to the word (LED, X capacitor)."""
+    return label[:1].lower() + label[1:] if label[1:2].islower() else label

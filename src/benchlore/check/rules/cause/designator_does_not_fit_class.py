@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.causes import causes_of, designator_letters
 from benchlore.check.finding import Observation, Path
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import one_of
+from benchlore.check.wording import in_sentence, one_of
 from benchlore.terms.model import ComponentClass
 
 
@@ -43,7 +43,8 @@ class DesignatorDoesNotFitClass(EntryRule):
                 continue
             usual = by_letters.get(letters)
             if usual:
-                message = f"{written} is not how {kind.label.lower()} is marked; {letters} is for {one_of(usual[:3])}"
+                label = in_sentence(kind.label)
+                message = f"{written} is not how {label} is marked; {letters} is for {one_of(usual[:3])}"
                 hint = f"Correct the designator or the class; usual here: {one_of(list(kind.designators))}."
                 yield Observation(path, message, hint)
 
@@ -53,5 +54,5 @@ def _classes_by_letters(subject: Subject) -> dict[str, list[str]]:
     for term in subject.vocabulary.terms("component").values():
         if isinstance(term, ComponentClass):
             for letters in term.designators:
-                found.setdefault(letters, []).append(term.label.lower())
+                found.setdefault(letters, []).append(in_sentence(term.label))
     return found

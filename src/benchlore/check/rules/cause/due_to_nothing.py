@@ -36,6 +36,6 @@ class DueToNothing(EntryRule):
         known = {compact(name) for name in (*named, *blocks)}
         for index, found in enumerate(subject.entry.also_found):
             if found.due_to and compact(found.due_to) not in known:
-                message = f"nothing that was found is called {found.due_to!r}"
+                message = f"nothing that was found is called “{found.due_to}”"
                 hint = f"Found here: {one_of(named[:4])}." if named else ""
                 yield Observation(("also_found", index, "due_to"), message, hint)

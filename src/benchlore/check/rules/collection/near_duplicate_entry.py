@@ -43,7 +43,7 @@ class NearDuplicateEntry(CollectionRule):
 
     def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
         met: dict[int, list[Facts]] = defaultdict(list)
-        for entry in entries:
+        for entry in sorted(entries, key=lambda entry: (entry.date, entry.slug, entry.file)):
             if entry.words < _LEAST_WORDS:
                 continue
             near = [other for key in entry.sketch[:_KEYS] for other in met[key][-_LOOK_BACK:]]

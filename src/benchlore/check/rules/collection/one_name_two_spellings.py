@@ -46,7 +46,7 @@ class OneNameTwoSpellings(CollectionRule):
             spellings[what, compact(written)][written] += 1
         for entry, (what, path, written) in named:
             found = spellings[what, compact(written)]
-            usual = max(found, key=lambda spelling: (found[spelling], spelling))
+            usual = max(sorted(found), key=lambda spelling: found[spelling])
             if written != usual and compact(written):
                 message = f"this {what} is written {usual} in {found[usual]} other place{'s'[: found[usual] > 1]}"
                 yield Observation(path, message, "Write it as it is printed.", file=entry.file)

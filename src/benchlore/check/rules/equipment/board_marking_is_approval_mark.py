@@ -49,7 +49,7 @@ class BoardMarkingIsApprovalMark(EntryRule):
             folded = compact(board.marking)
             for what, pattern in _MARKS:
                 if pattern.fullmatch(folded):
-                    message = f"{board.marking!r} is {what}, not the marking of this board"
+                    message = f"“{board.marking}” is {what}, not the marking of this board"
                     hint = "It would join unrelated equipment. Take the board's own number, or leave it out."
                     yield Observation(("equipment", "boards", index, "marking"), message, hint)
                     break

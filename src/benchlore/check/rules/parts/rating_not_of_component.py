@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.ratings import ratings_of
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.terms.model import ComponentClass
 
 
@@ -32,5 +33,5 @@ class RatingNotOfComponent(EntryRule):
             part = subject.entry.parts[int(path[1])]
             kind = subject.vocabulary.get_as(ComponentClass, part.component_class)
             if kind and kind.ratings and rating not in kind.ratings and subject.vocabulary.get("rating", rating):
-                message = f"{kind.label.lower()} has no rating {rating}"
+                message = f"{in_sentence(kind.label)} has no rating {rating}"
                 yield Observation(path, message, f"It has {', '.join(kind.ratings)}.", on_key=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.ratings import ratings_of
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import unit_word
+from benchlore.check.wording import in_sentence, unit_word
 from benchlore.quantity.model import QuantityError
 from benchlore.quantity.parse import parse
 from benchlore.quantity.units import canonical_unit
@@ -40,11 +40,11 @@ class RatingUnit(EntryRule):
             try:
                 found = parse(written, unit=wanted)
             except QuantityError as error:
-                yield Observation(path, f"{term.label.lower()}: {error.message}", error.hint)
+                yield Observation(path, f"{in_sentence(term.label)}: {error.message}", error.hint)
                 continue
             if found.unit != wanted:
                 has = unit_word(found.unit)
-                message = f"{term.label.lower()} is given in {unit_word(wanted)}, and this is in {has}"
+                message = f"{in_sentence(term.label)} is given in {unit_word(wanted)}, and this is in {has}"
                 yield Observation(path, message, "Correct the unit, or the rating's name.")
 
 

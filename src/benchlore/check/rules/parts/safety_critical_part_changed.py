@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.ratings import shortfall
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.read.entry import Original
 from benchlore.terms.model import ComponentClass
 
@@ -50,6 +51,6 @@ class SafetyCriticalPartChanged(EntryRule):
                 new, rule = part.ratings.get(rating), kind.ratings.get(rating)
                 why = shortfall(rule, old, new) if new and rule else None
                 if why:
-                    message = f"{kind.label.lower()} is safety-critical, and its {rating} was changed: {why}"
+                    message = f"{in_sentence(kind.label)} is safety-critical, and its {rating} was changed: {why}"
                     hint = "Such a part goes like for like, with the same approvals."
                     yield Observation(("parts", index, "ratings", rating), message, hint)

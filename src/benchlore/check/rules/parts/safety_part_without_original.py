@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.terms.model import ComponentClass
 
 
@@ -30,5 +31,5 @@ class SafetyPartWithoutOriginal(EntryRule):
         for index, part in enumerate(subject.entry.parts):
             kind = subject.vocabulary.get_as(ComponentClass, part.component_class)
             if kind and kind.safety_critical and part.use == "fitted" and part.original is None:
-                message = f"{kind.label.lower()} is safety-critical, and the original part is not given"
+                message = f"{in_sentence(kind.label)} is safety-critical, and the original part is not given"
                 yield Observation(("parts", index), message, "Add original: same, or its ratings where they differ.")

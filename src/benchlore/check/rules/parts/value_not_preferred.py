@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.ratings import ratings_of
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import one_of
 from benchlore.quantity.format import format_value
 from benchlore.quantity.model import QuantityError
 from benchlore.quantity.parse import parse
@@ -56,5 +57,5 @@ class ValueNotPreferred(EntryRule):
             if not any(is_preferred(value, series) for series in _SERIES[kind]):
                 unit = "ohm" if rating == "resistance" else "F"
                 close = format_value(nearest(value, _SERIES[kind][0]), unit)
-                message = f"{written} is no preferred value of {' or '.join(_SERIES[kind])}"
+                message = f"{written} is no preferred value of {one_of(_SERIES[kind])}"
                 yield Observation(path, message, f"Nearest in {_SERIES[kind][0]}: {close}. Look at the marking again.")

@@ -36,4 +36,5 @@ class CameBackButRepaired(EntryRule):
             return
         if not any(visit.result in ("same-fault", "our-work") for visit in entry.follow_up):
             message = "the fault came back, but the outcome is repaired and no follow_up tells of it"
-            yield Observation(("verification", "result"), message, "Add the visit to follow_up, or correct the outcome.")
+            hint = "Add the visit to follow_up, or correct the outcome."
+            yield Observation(("verification", "result"), message, hint)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.readings import values_of
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.terms.model import QuantityKind
 
 _SAYS = {"ac": "ac", "rms": "ac", "pp": "ac", "dc": "dc"}
@@ -38,5 +39,5 @@ class AcDcMismatch(EntryRule):
             for key, value in values_of(measurement):
                 said = _SAYS.get(value.qualifier or "")
                 if kind and kind.current_kind and said and said != kind.current_kind:
-                    message = f"{kind.label.lower()} with a value that says {value.qualifier}"
+                    message = f"{in_sentence(kind.label)} with a value that says {value.qualifier}"
                     yield Observation(("measurements", index, key), message, "Take the quantity the meter was set to.")

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.readings import values_of
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import unit_word
+from benchlore.check.wording import in_sentence, unit_word
 from benchlore.quantity.units import canonical_unit
 from benchlore.terms.model import QuantityKind
 
@@ -40,7 +40,7 @@ class UnitDoesNotFitQuantity(EntryRule):
                 stated = value.value is not None or value.low is not None or value.high is not None
                 if stated and _same(value.unit) != _same(canonical_unit(kind.unit)):
                     has = f"is in {unit_word(value.unit)}" if value.unit else "has no unit"
-                    message = f"{kind.label.lower()} is measured in {unit_word(kind.unit)}, and this {has}"
+                    message = f"{in_sentence(kind.label)} is measured in {unit_word(kind.unit)}, and this {has}"
                     hint = "Correct the unit, or the quantity that was measured."
                     yield Observation(("measurements", index, key), message, hint)
 

@@ -36,5 +36,5 @@ class UnknownInstrument(EntryRule):
             if name and name not in known:
                 close = nearest(name, known)
                 hint = f"Did you mean {one_of(close)}?" if close else "Add it to site_config/shop.yaml."
-                message = f"the shop has no instrument named {name!r}"
+                message = f"the shop has no instrument named “{name}”"
                 yield Observation(("measurements", index, "instrument"), message, hint)

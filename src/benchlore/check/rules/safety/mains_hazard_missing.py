@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.quantity.scan import find_quantities
 from benchlore.terms.model import EquipmentClass
 
@@ -39,7 +40,7 @@ class MainsHazardMissing(EntryRule):
         inherited = kind is not None and "mains" in kind.hazards
         if "mains" in entry.hazards or not (from_class or from_supply) or (not entry.hazards and inherited):
             return
-        because = f"a {kind.label.lower()} is mains equipment" if kind and from_class else "the supply is the mains"
+        because = f"{in_sentence(kind.label)} is mains equipment" if kind and from_class else "the supply is the mains"
         path = ("hazards",) if entry.hazards else ("equipment", "supply") if from_supply else ("equipment", "class")
         yield Observation(path, f"{because}, but mains is not among the hazards", "Add mains to hazards.")
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from benchlore.check.finding import Observation, Path
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import one_of
+from benchlore.check.wording import in_sentence, one_of
 from benchlore.terms.model import EquipmentClass
 from benchlore.terms.nearest import nearest
 
@@ -50,4 +50,4 @@ class BlockNotOfClass(EntryRule):
             if block and block not in kind.blocks and vocabulary.get("block", block):
                 close = nearest(block, kind.blocks, limit=2)
                 hint = f"Did you mean {one_of(close)}?" if close else f"It has {', '.join(kind.blocks)}."
-                yield Observation(path, f"{kind.label.lower()} is not listed with the block {block}", hint)
+                yield Observation(path, f"{in_sentence(kind.label)} is not listed with the block {block}", hint)

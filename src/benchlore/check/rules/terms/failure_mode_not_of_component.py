@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.causes import causes_of
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import one_of
+from benchlore.check.wording import in_sentence, one_of
 from benchlore.terms.model import ComponentClass
 
 
@@ -35,5 +35,5 @@ class FailureModeNotOfComponent(EntryRule):
             if kind is None or mode is None or mode in kind.failure_modes:
                 continue
             if subject.vocabulary.get("failure-mode", mode):
-                message = f"{kind.label.lower()} is not known to fail as {mode}"
+                message = f"{in_sentence(kind.label)} is not known to fail as {mode}"
                 yield Observation((*path, "failure_mode"), message, f"Known: {one_of(list(kind.failure_modes))}.")

@@ -32,7 +32,7 @@ class UnknownTerm(EntryRule):
     def check(self, subject: Subject) -> Iterator[Observation]:
         for leaf in subject.leaves:
             if leaf.term_kind and subject.vocabulary.get(leaf.term_kind, leaf.value) is None:
-                message = f"{leaf.value!r} is not {KIND_WORDS[leaf.term_kind]} of the vocabulary"
+                message = f"“{leaf.value}” is not {KIND_WORDS[leaf.term_kind]} of the vocabulary"
                 hint = _hint(subject.vocabulary, leaf.term_kind, leaf.value)
                 yield Observation(leaf.path, message, hint, leaf.on_key)
 

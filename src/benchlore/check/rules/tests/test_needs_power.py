@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.terms.model import Test
 
 
@@ -34,5 +35,5 @@ class TestNeedsPower(EntryRule):
         for index, made in enumerate(subject.entry.tests):
             term = subject.vocabulary.get_as(Test, made.test)
             if term and term.quantity and term.power != "off" and made.power == "off":
-                message = f"{term.label.lower()} needs power, but power was off"
+                message = f"{in_sentence(term.label)} needs power, but power was off"
                 yield Observation(("tests", index, "power"), message, "Correct power, or name another test.")

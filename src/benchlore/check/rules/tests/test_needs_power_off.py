@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
+from benchlore.check.wording import in_sentence
 from benchlore.terms.model import Test
 
 
@@ -35,5 +36,5 @@ class TestNeedsPowerOff(EntryRule):
         for index, made in enumerate(subject.entry.tests):
             term = subject.vocabulary.get_as(Test, made.test)
             if term and term.power == "off" and made.power in ("on", "limited"):
-                message = f"{term.label.lower()} is made with power off, not with power {made.power}"
+                message = f"{in_sentence(term.label)} is made with power off, not with power {made.power}"
                 yield Observation(("tests", index, "power"), message, 'Write power: "off", or name another test.')

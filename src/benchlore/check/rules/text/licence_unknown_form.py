@@ -50,7 +50,7 @@ class LicenceUnknownForm(EntryRule):
         if strange:
             close = nearest(strange[0], _CONTENT)
             hint = f"Did you mean {one_of(close)}?" if close else "Take it from the SPDX licence list: CC-BY-SA-4.0 ..."
-            yield Observation(("licence",), f"{strange[0]!r} is no licence known here", hint)
+            yield Observation(("licence",), f"“{strange[0]}” is no licence known here", hint)
 
 
 def _names(expression: str) -> list[str]:

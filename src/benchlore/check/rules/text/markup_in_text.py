@@ -30,5 +30,7 @@ class MarkupInText(EntryRule):
 
     def check(self, subject: Subject) -> Iterator[Observation]:
         for leaf in subject.leaves:
-            if leaf.free and _TAG.search(leaf.value):
-                yield Observation(leaf.path, "this text holds an HTML tag", "It is shown as it is; write it plainly.")
+            found = _TAG.search(leaf.value) if leaf.free else None
+            if found:
+                hint = "It is shown as it is; write it plainly."
+                yield Observation(leaf.path, "this text holds an HTML tag", hint, excerpt=found[0])

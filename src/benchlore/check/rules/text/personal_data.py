@@ -52,6 +52,7 @@ class PersonalData(EntryRule):
             if not leaf.free or leaf.path[0] in ("author", "lint_ignore"):
                 continue
             for what, pattern in _PATTERNS:
-                if pattern.search(leaf.value):
-                    yield Observation(leaf.path, f"this looks like {what}", "Take it out: entries are published.")
+                if found := pattern.search(leaf.value):
+                    message = f"this looks like {what}"
+                    yield Observation(leaf.path, message, "Take it out: entries are published.", excerpt=found[0])
                     break

@@ -34,4 +34,5 @@ class PlaceholderLeft(EntryRule):
             if leaf.free and leaf.path[0] != "lint_ignore":
                 found = _WHOLE.fullmatch(leaf.value.strip()) or _WORDS.search(leaf.value)
                 if found:
-                    yield Observation(leaf.path, f"{found[0]!r} was to be filled in", "Fill it in, or take it out.")
+                    message = f"“{found[0]}” was to be filled in"
+                    yield Observation(leaf.path, message, "Fill it in, or take it out.", excerpt=found[0])

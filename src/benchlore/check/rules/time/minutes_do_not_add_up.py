@@ -42,7 +42,7 @@ class MinutesDoNotAddUp(EntryRule):
         if find is not None and tests > find + _ROOM:
             message = f"the tests took {tests:g} minutes, but finding the fault took {find:g}"
             yield Observation(("time", "find"), message, "Correct the time for finding, or the minutes of a test.")
-        elif entry.minutes is not None and find is None and tests > entry.minutes + _ROOM:
+        elif entry.minutes and find is None and tests > entry.minutes + _ROOM:
             message = f"the tests alone took {tests:g} minutes"
             yield Observation(("minutes",), message, "Correct the minutes, or those of a test.")
 
