@@ -52,6 +52,8 @@ class BenchlorePlugin(BasePlugin):  # type: ignore[misc]
             raise PluginError("hand-written pages are built by: benchlore publish")
         config.theme.static_templates = set()
         config.use_directory_urls = False
+        # MkDocs knows nothing of the generated pages; links are checked against the whole site once it is made
+        config.validation.links.not_found = config.validation.links.unrecognized_links = logging.DEBUG
         return config
 
     def on_files(self, files: Files, *, config: Any) -> Files:

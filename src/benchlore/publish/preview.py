@@ -110,7 +110,7 @@ class Preview:
         """Status, content type and body for the path of a request."""
         url = posixpath.normpath(unquote(urlsplit(path).path)).lstrip("/")
         if url == RELOAD_SCRIPT:
-            return HTTPStatus.OK, _TYPES[".js"], _SCRIPT
+            return HTTPStatus.OK, "text/javascript; charset=utf-8", _SCRIPT
         if url == STATE:
             return HTTPStatus.OK, "application/json", json.dumps({"state": self._state}).encode()
         url = HOME if url in {"", "."} else url

@@ -10,6 +10,7 @@ from decimal import Decimal
 from benchlore.read.fields import Money
 
 NBSP = "\N{NO-BREAK SPACE}"
+_JOINER = "\N{WORD JOINER}"
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
     "December",
@@ -23,8 +24,9 @@ _NUMBER_UNIT = re.compile(
 
 
 def unbroken(text: str) -> str:
-    """``text`` with the space between a number and its unit made a no-break space, and no break inside ``9…23``."""
-    return _QUALIFIED.sub(NBSP, _NUMBER_UNIT.sub(NBSP, text)).replace("…", "…\N{WORD JOINER}")
+    """``text`` with no line break between a number and its unit, nor inside ``9…23`` and ``p-p``."""
+    joined = _QUALIFIED.sub(NBSP, _NUMBER_UNIT.sub(NBSP, text))
+    return joined.replace("…", f"…{_JOINER}").replace("p-p", f"p-{_JOINER}p")
 
 
 def day(date: dt.date) -> str:

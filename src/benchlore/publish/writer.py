@@ -14,6 +14,7 @@ from benchlore import data
 from benchlore.errors import BenchloreError
 from benchlore.index.browser_parts import browser_parts
 from benchlore.publish.assets import theme_files
+from benchlore.publish.links import dead_links
 from benchlore.publish.mkdocs_plugin import HandWritten, Titles, build_hand_written
 from benchlore.publish.page import Page
 from benchlore.publish.pages import WAYS, all_pages
@@ -21,7 +22,6 @@ from benchlore.publish.pages.cautions import hazards
 from benchlore.publish.render import Frame, environment, render
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.sync import check_ours, sync
-from benchlore.publish.theme.script_lists import EVERY_PAGE
 from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, to_root
 from benchlore.read.base import Base
 
@@ -105,7 +105,7 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
         tuple(sorted(url for url in files if url.endswith(".html"))),
         len(site.records),
         len(base.entry_paths()) - len(site.records),
-        hand_written.warnings,
+        (*hand_written.warnings, *dead_links(hand_written.files, files)),
     )
 
 
@@ -122,7 +122,7 @@ def make_frame(site: SiteData, titles: Titles) -> Frame:
         ways=WAYS,
         foot=tuple(foot),
         closing="Local codes, the maker's documents and licensed practice come before anything on these pages.",
-        scripts=EVERY_PAGE,
+        scripts=("header.js",),
     )
 
 
