@@ -7,6 +7,7 @@ import http.server
 import re
 import shutil
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -161,11 +162,11 @@ def test_nothing_is_loaded_before_the_box_is_touched_and_then_only_what_is_neede
 
 def test_entries_are_text_and_never_markup(page, own_site):
     title = "<img src=x onerror=alert(1)> & <b>bold</b> \u2028 pump"
-    hostile = record(
-        "zz-1", title=title, symptoms=[{"note": "pump </script><script>alert(1)</script>"}],
-        equipment={"class": "dehumidifier", "maker": "<i>Maker</i>", "model": "PX-1", "boards": [{"marking": "<u>U-1</u>"}]},
-    )  # fmt: skip
-    other = record("zz-2", title="pump", equipment={"class": "dehumidifier", "maker": "Plain", "boards": [{"marking": "U-2"}]})
+    board = {"marking": "<u>U-1</u>"}
+    unit = {"class": "dehumidifier", "maker": "<i>Maker</i>", "model": "PX-1", "boards": [board]}
+    note = "pump </script><script>alert(1)</script>"
+    hostile = record("zz-1", title=title, symptoms=[{"note": note}], equipment=unit)
+    other = record("zz-2", title="pump", equipment={"class": "dehumidifier", "maker": "Plain"})
     page.goto(with_entries(own_site, [hostile, other]).as_uri() + "#q=pump+%3Cimg%3E+PX-1")
     expect(page.locator(HITS)).to_have_count(2)
     assert page.locator(TITLES).first.text_content() == title
@@ -236,8 +237,15 @@ def test_nothing_scrolls_sideways_on_a_phone(page, demo_site, width):
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):
+    pause = 0.0
+
     def log_message(self, *args: object) -> None:
         pass
+
+    def do_GET(self) -> None:
+        if "/data/" in self.path:
+            time.sleep(self.pause)
+        super().do_GET()
 
 
 @pytest.fixture
@@ -257,3 +265,10 @@ def test_served_under_a_sub_path_it_works_alike(page, served):
     page.locator("#find").press("Enter")
     page.wait_for_url(f"{served}search.html#q=relay")
     expect(page.locator(HITS)).not_to_have_count(0)
+
+
+def test_slow_data_is_said_to_be_read(page, served, monkeypatch):
+    monkeypatch.setattr(_Quiet, "pause", 0.7)
+    page.goto(f"{served}search.html#q=relay", wait_until="commit")
+    expect(page.get_by_role("status")).to_have_text("Reading the index …")
+    expect(page.locator(HITS)).not_to_have_count(0, timeout=15_000)

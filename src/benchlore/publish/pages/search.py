@@ -33,7 +33,8 @@ def _examples(site: SiteData) -> tuple[tuple[str, str], ...]:
         found.append((site.label("symptom", term).lower(), "what it does, in your own words"))
     boards = Counter({board.marking: len(board.model_keys) for board in site.boards.values()})
     if boards:
-        found.append((min(boards, key=lambda marking: (-boards[marking], marking)), "a marking on a board, spaces or not"))
+        marking = min(boards, key=lambda marking: (-boards[marking], marking))
+        found.append((marking, "a marking on a board, spaces or not"))
     if site.models:
         model = min(site.models.values(), key=lambda use: (-len(use.records), use.key))
         found.append((model.model, "a model, with its sisters on the same board"))

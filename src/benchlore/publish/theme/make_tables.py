@@ -1,9 +1,9 @@
 """Writes the browser's tables anew: ``python -m benchlore.publish.theme.make_tables`` (for maintainers).
 
-``tables.js`` has what search in Python and in the browser must agree on and Python declares: small words, and how values
-are found in text. The character table of :mod:`benchlore.terms.fold` is cut in two: ``fold_near.js`` has the alphabets
-and signs that a European keyboard and a data sheet give and comes with the search page; ``fold_far.js`` has the rest
-and is fetched when a text holds such a character. A test fails when a table is stale.
+``tables.js`` has what search in Python and in the browser must agree on and Python declares: small words, limits, and
+how values are found in text. The character table of :mod:`benchlore.terms.fold` is cut in two: ``fold_near.js`` has the
+alphabets and signs that a European keyboard and a data sheet give and comes with the search page; ``fold_far.js`` has
+the rest and is fetched when a text holds such a character. A test fails when a table is stale.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import json
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from benchlore.index import facets, query, rank, spelling, tokens
+from benchlore.index import facets, plain_text, query, rank, spelling, tokens
 from benchlore.quantity import scan
 from benchlore.terms import fold, recogniser
 
@@ -99,11 +99,11 @@ def tables() -> str:
             "longestText": tokens.LONGEST_TEXT,
             "longestQuery": query.LONGEST_QUERY,
             "mostGroups": query.MOST_GROUPS,
-            "mostStarts": query.MOST_STARTS,
-            "mostSisters": query.MOST_SISTERS,
-            "inPhrase": query.IN_PHRASE,
-            "start": query.START,
-            "sister": query.SISTER,
+            "mostStarts": plain_text.MOST_STARTS,
+            "mostSisters": plain_text.MOST_SISTERS,
+            "inPhrase": plain_text.IN_PHRASE,
+            "start": plain_text.START,
+            "sister": plain_text.SISTER,
             "shortestCorrected": spelling.SHORTEST,
             "longestCorrected": spelling.LONGEST,
             "k1": rank.K1,

@@ -9,7 +9,8 @@ SEARCHING = (
 )  # fmt: skip
 """What searches; needs nothing of the page."""
 SEARCH_PAGE = (
-    *SEARCHING, "dom.js", "search_state.js", "search_hits.js", "search_facets.js", "search_nearest.js", "search_page.js",
+    *SEARCHING, "dom.js", "search_state.js", "search_hits.js", "search_facets.js", "search_nearest.js",
+    "search_page.js",
 )  # fmt: skip
 """Everything of the search page."""
 EVERY_PAGE = ("header.js",)

@@ -5,7 +5,7 @@
   const T = Benchlore.tokens;
   const { longestQuery, mostGroups, mostStarts, inPhrase, start: START } = Benchlore.tables;
   const BLANK = " \\t\\r\\n\\u00a0";
-  const SPLIT = new RegExp(`(?:(?<=[${BLANK}])|^)([A-Za-z][A-Za-z-]*):("[^"]*"?|[^${BLANK}"]+)|"([^"]*)"?`, "g");
+  const SPLIT = new RegExp(`(^|[${BLANK}])([A-Za-z][A-Za-z-]*):("[^"]*"?|[^${BLANK}"]+)|"([^"]*)"?`, "g");
   const ENDS = new RegExp(`^[${BLANK}]+|[${BLANK}]+$`, "g");
   const QUOTES = /[\u201c\u201d\u201e\u201f\u00ab\u00bb]/g;
   const NEGATORS = new Set(Benchlore.tables.negators);
@@ -34,11 +34,11 @@
     const pieces = [];
     let plain = 0;
     for (const match of query.matchAll(SPLIT)) {
-      const name = (match[1] ?? "").toLowerCase();
-      if (match[1] && !facets.includes(name)) continue;
+      const name = (match[2] ?? "").toLowerCase();
+      if (name && !facets.includes(name)) continue;
       if (match.index > plain) pieces.push({ kind: "plain", text: query.slice(plain, match.index) });
-      if (match[1]) pieces.push({ kind: "filter", text: match[2].replace(/^"+|"+$/g, ""), name });
-      else pieces.push({ kind: "phrase", text: match[3] });
+      if (name) pieces.push({ kind: "filter", text: match[3].replace(/^"+|"+$/g, ""), name });
+      else pieces.push({ kind: "phrase", text: match[4] });
       plain = match.index + match[0].length;
     }
     pieces.push({ kind: "plain", text: query.slice(plain) });
@@ -47,8 +47,8 @@
 
   /** The query without its facet filters, for when they are kept elsewhere. */
   function withoutFilters(query, facets) {
-    const kept = query.replace(QUOTES, '"').replace(SPLIT, (stretch, name) => (
-      name && facets.includes(name.toLowerCase()) ? "" : stretch
+    const kept = query.replace(QUOTES, '"').replace(SPLIT, (stretch, blank, name) => (
+      name && facets.includes(name.toLowerCase()) ? " " : stretch
     ));
     return kept.replace(/\s+/g, " ").trim();
   }
