@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 
 import pytest
@@ -48,7 +49,7 @@ ASK = """async ([queries, filters]) => {
   const chosen = new Map(Object.entries(filters));
   const answers = [];
   for (const query of queries) answers.push(await Benchlore.findEntries(query, chosen, 50));
-  return answers.map(answer => ({
+  return JSON.stringify(answers.map(answer => ({
     total: answer.total,
     hits: answer.hits.map(hit => [hit.slug, hit.title, hit.score, hit.reasons, hit.missed, hit.sisterOf, hit.card]),
     facets: answer.facets,
@@ -56,7 +57,7 @@ ASK = """async ([queries, filters]) => {
     sisters: answer.sisters,
     corrected: answer.corrected.map(one => [one.typed, one.read]),
     filters: Object.fromEntries(answer.filters),
-  }));
+  })));
 }"""
 
 
@@ -129,7 +130,7 @@ def site(records, tmp_path_factory):
 def compare(page, searcher, queries, filters):
     """Ask both sides; returns how many of the queries found something."""
     found = 0
-    for query, theirs in zip(queries, page.evaluate(ASK, [queries, filters]), strict=True):
+    for query, theirs in zip(queries, json.loads(page.evaluate(ASK, [queries, filters])), strict=True):
         ours = as_asked(searcher.search(query, filters, limit=50))
         for mine, other in zip(ours["hits"], theirs["hits"], strict=False):
             assert other[2] == pytest.approx(mine[2], rel=1e-9, abs=1e-9), query

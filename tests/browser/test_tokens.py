@@ -44,17 +44,17 @@ def test_terms_items_and_pairs_of_chance_strings(taking_apart):
         *chance_strings(6_000, 4),
     ]  # fmt: skip
     theirs = taking_apart.evaluate(
-        """texts => texts.map(text => {
+        """texts => JSON.stringify(texts.map(text => {
           const {analyse, termsOf, itemsOf, pairsOf, markTerm} = Benchlore.tokens;
           return [recogniser, null].map(known => {
             const analysis = analyse(text, known);
             const items = itemsOf(analysis);
             return [termsOf(analysis), items, pairsOf(items), markTerm(text)];
           });
-        })""",
+        }))""",
         texts,
     )
-    for text, found in zip(texts, theirs, strict=True):
+    for text, found in zip(texts, json.loads(theirs), strict=True):
         for known, answer in zip((vocabulary().recogniser, None), found, strict=True):
             analysis = analyse(text, known)
             items = items_of(analysis)
