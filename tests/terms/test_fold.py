@@ -40,6 +40,12 @@ def test_a_word_lies_where_it_says(text: str) -> None:
         previous = word.start
 
 
+@given(st.text(alphabet=st.characters(max_codepoint=127)))
+def test_the_quick_way_for_ascii_is_the_same_way(text: str) -> None:
+    """A trailing character outside ASCII, no word of its own, sends the same text the long way round."""
+    assert words(text) == words(text + " \u2020")
+
+
 @given(st.text())
 def test_folding_twice_changes_nothing(text: str) -> None:
     assert fold(fold(text)) == fold(text)

@@ -11,12 +11,14 @@ relies on the Unicode data of its runtime. One rule for both:
 from __future__ import annotations
 
 import json
+import re
 from bisect import bisect_right
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
 APOSTROPHES = "'\u2019\u02bc"
+_ASCII_WORD = re.compile(r"[a-z0-9]+(?:'[a-z0-9]+)*")
 _TABLE = Path(__file__).with_name("fold_table.json")
 
 
@@ -67,6 +69,8 @@ def is_word_character(character: str) -> bool:
 
 def words(text: str) -> list[Word]:
     """The folded words of ``text`` in order, each with its place in ``text``."""
+    if text.isascii():
+        return [_ascii_word(match) for match in _ASCII_WORD.finditer(text.lower())]
     folds = _table().folds
     found: list[Word] = []
     letters: list[str] = []
@@ -94,6 +98,10 @@ def words(text: str) -> list[Word]:
     if letters:
         found.append(Word("".join(letters), start, end))
     return found
+
+
+def _ascii_word(match: re.Match[str]) -> Word:
+    return Word(match[0].replace("'", ""), match.start(), match.end())
 
 
 def compact(text: str) -> str:
