@@ -75,7 +75,9 @@ def command(ctx: click.Context, given: Path | None, words: str | None) -> None:
 
 
 def _sample_words(base: Base) -> str:
-    """The symptoms of the newest entry, in the vocabulary's words: what its customer might have said."""
-    newest = max(base.records(), key=lambda record: (record.entry.date, record.slug)).entry
-    terms = [symptom.term for symptom in newest.symptoms if symptom.term]
-    return ", ".join(base.vocabulary.label("symptom", term).lower() for term in terms[:2]) or newest.title
+    """What the customer of a repair might have said: symptoms of the newest one whose cause was confirmed."""
+    entries = [record.entry for record in sorted(base.records(), key=lambda r: (r.entry.date, r.slug), reverse=True)]
+    proved = [e for e in entries if e.root_cause and e.root_cause.confidence == "confirmed" and len(e.symptoms) > 1]
+    chosen = (proved or entries)[0]
+    terms = [symptom.term for symptom in chosen.symptoms if symptom.term]
+    return ", ".join(base.vocabulary.label("symptom", term).lower() for term in terms[:2]) or chosen.title
