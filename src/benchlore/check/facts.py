@@ -6,7 +6,7 @@ import zlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from benchlore.check.leaves import leaves
+from benchlore.check.leaves import Leaf, leaves
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry
 from benchlore.terms.fold import words
@@ -38,9 +38,9 @@ class Facts:
     sketch: tuple[int, ...]
 
 
-def facts_of(entry: FaultEntry, file: str, slug: str) -> Facts:
-    """The facts of ``entry``, found in ``file``."""
-    shingles = frozenset(_shingles(entry))
+def facts_of(entry: FaultEntry, file: str, slug: str, all_leaves: Iterable[Leaf] | None = None) -> Facts:
+    """The facts of ``entry``, found in ``file``; ``all_leaves`` saves walking it again."""
+    shingles = frozenset(_shingles(all_leaves or leaves(entry)))
     return Facts(
         file=file,
         slug=slug,
@@ -57,9 +57,9 @@ def facts_of(entry: FaultEntry, file: str, slug: str) -> Facts:
     )
 
 
-def _shingles(entry: FaultEntry) -> Iterable[int]:
+def _shingles(all_leaves: Iterable[Leaf]) -> Iterable[int]:
     said: list[str] = []
-    for leaf in leaves(entry):
+    for leaf in all_leaves:
         if leaf.path[0] in _NOT_PROSE:
             continue
         if isinstance(leaf.value, Quantity):

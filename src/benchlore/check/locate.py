@@ -9,6 +9,9 @@ from benchlore.check.rule import Rule
 from benchlore.read.problem import Problem
 from benchlore.read.span import Span, locate
 
+LONGEST = 400
+"""Characters of a message; more could only be a text from the entry repeated."""
+
 
 def located(file: str, text: str | None, seen: Sequence[tuple[type[Rule], Observation]]) -> tuple[Finding, ...]:
     """A finding for each observation, in their order. The text is composed again only when there is one.
@@ -36,7 +39,7 @@ def located(file: str, text: str | None, seen: Sequence[tuple[type[Rule], Observ
                 column=span.column,
                 end_line=span.end_line,
                 end_column=span.end_column,
-                message=said.message,
+                message=said.message if len(said.message) <= LONGEST else said.message[: LONGEST - 1] + "…",
                 hint=said.hint,
                 text="" if whole else shown[span.line - 1].rstrip("\r"),
                 path=said.path,

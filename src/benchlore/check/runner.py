@@ -12,6 +12,7 @@ from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import islice
 from pathlib import Path
 
 from benchlore.check.facts import Facts, facts_of
@@ -27,6 +28,10 @@ from benchlore.errors import BenchloreError
 from benchlore.read.base import SUFFIXES, Base, Source
 from benchlore.read.files import read_text
 from benchlore.read.parse import parse_entry
+
+MOST_OF_A_KIND = 25
+"""Findings of one rule in one file; a hostile file must not keep lint busy, and nobody reads further."""
+MOST_IGNORES = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,17 +127,19 @@ def check_file(base: Base, path: Path, rules: Sequence[type[Rule]], today: dt.da
     subject = Subject(entry, source.rel, source.slug, in_base, path.parent, base.vocabulary, base.shop, today)
     for rule in rules:
         if issubclass(rule, EntryRule):
-            seen += _run(rule, partial(rule().check, subject))
-    ignores = tuple(IgnoreRecord(index, ignore.rule) for index, ignore in enumerate(entry.lint_ignore))
-    facts = facts_of(entry, source.rel, source.slug) if in_base else None
+            seen += _run(rule, partial(rule().check, subject), MOST_OF_A_KIND)
+    ignores = tuple(IgnoreRecord(index, ignore.rule) for index, ignore in enumerate(entry.lint_ignore[:MOST_IGNORES]))
+    facts = facts_of(entry, source.rel, source.slug, subject.leaves) if in_base else None
     return FileResult(source.rel, located(source.rel, source.text, seen), facts, ignores)
 
 
-def _run(rule: type[Rule], check: Callable[[], Iterator[Observation]]) -> list[tuple[type[Rule], Observation]]:
-    """What the rule says; when it crashes, what it said until then and a finding about the crash."""
+def _run(
+    rule: type[Rule], check: Callable[[], Iterator[Observation]], most: int | None = None
+) -> list[tuple[type[Rule], Observation]]:
+    """What the rule says, at most ``most`` times; when it crashes, what it said until then and how it crashed."""
     seen: list[tuple[type[Rule], Observation]] = []
     try:
-        for observation in check():
+        for observation in islice(check(), most):
             seen.append((rule, observation))
     except Exception as error:
         where = traceback.extract_tb(error.__traceback__)[-1]

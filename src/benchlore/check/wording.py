@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
+
+from benchlore.quantity.units import canonical_unit
 
 KIND_WORDS: dict[str, str] = {
     "class": "an equipment class",
@@ -27,6 +30,12 @@ def one_of(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
 
 _UNITS = {"ohm": "Ω", "degC": "°C"}
+
+
+@cache
+def unit_symbol(unit: str) -> str | None:
+    """The symbol that quantities have for a unit of the vocabulary; None when it is not known."""
+    return canonical_unit(unit)
 
 
 def unit_word(unit: str | None) -> str:

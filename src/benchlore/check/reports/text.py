@@ -14,12 +14,13 @@ _BEFORE_CARET = 60
 
 def render(report: Report) -> str:
     """The whole report, without a newline at its end."""
+    worst_first = sorted(report.findings, key=lambda finding: SEVERITIES.index(finding.severity))
     lines: list[str] = []
-    for severity in SEVERITIES:
-        for finding in report.findings:
-            if finding.severity == severity:
-                lines += [*_of(finding), ""]
+    for finding in worst_first:
+        lines += [*_of(finding), ""]
     lines += _summary(report)
+    if worst_first:
+        lines.append(f"More about a rule: benchlore explain {worst_first[0].code}")
     return "\n".join(lines)
 
 
@@ -53,7 +54,6 @@ def _summary(report: Report) -> Iterator[str]:
         yield f"{files} checked: nothing found."
     else:
         yield f"{files} checked: {', '.join(counts)}."
-        yield f"More about a rule: benchlore explain {report.findings[0].code}"
     if report.tool_failed:
         yield "Benchlore itself failed on the way; the entries are not at fault for that. Please report it."
 

@@ -1,12 +1,14 @@
 """Rule: a reference designator whose letters belong to another kind of component."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from benchlore.check.causes import causes_of, designator_letters
 from benchlore.check.finding import Observation, Path
 from benchlore.check.rule import EntryRule, Subject
 from benchlore.check.wording import in_sentence, one_of
 from benchlore.terms.model import ComponentClass
+from benchlore.terms.vocabulary import Vocabulary
 
 
 class DesignatorDoesNotFitClass(EntryRule):
@@ -35,7 +37,7 @@ class DesignatorDoesNotFitClass(EntryRule):
             ((*path, "component"), cause.component, cause.component_class) for path, cause in causes_of(entry)
         ]
         places += [(("parts", i, "ref"), part.ref, part.component_class) for i, part in enumerate(entry.parts)]
-        by_letters = _classes_by_letters(subject)
+        by_letters = _classes_by_letters(subject.vocabulary)
         for path, written, class_id in places:
             letters = designator_letters(written)
             kind = subject.vocabulary.get_as(ComponentClass, class_id)
@@ -49,9 +51,10 @@ class DesignatorDoesNotFitClass(EntryRule):
                 yield Observation(path, message, hint)
 
 
-def _classes_by_letters(subject: Subject) -> dict[str, list[str]]:
+@lru_cache(maxsize=4)
+def _classes_by_letters(vocabulary: Vocabulary) -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
-    for term in subject.vocabulary.terms("component").values():
+    for term in vocabulary.terms("component").values():
         if isinstance(term, ComponentClass):
             for letters in term.designators:
                 found.setdefault(letters, []).append(in_sentence(term.label))

@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.ratings import ratings_of
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import in_sentence, unit_word
+from benchlore.check.wording import in_sentence, unit_symbol, unit_word
 from benchlore.quantity.model import QuantityError
 from benchlore.quantity.parse import parse
-from benchlore.quantity.units import canonical_unit
 from benchlore.terms.model import ComponentClass, Rating
 
 
@@ -34,7 +33,7 @@ class RatingUnit(EntryRule):
     def check(self, subject: Subject) -> Iterator[Observation]:
         for path, rating, written in ratings_of(subject.entry):
             term = subject.vocabulary.get_as(Rating, rating)
-            wanted = canonical_unit(term.unit) if term and term.unit else None
+            wanted = unit_symbol(term.unit) if term and term.unit else None
             if term is None or wanted is None or _is_a_class(subject, int(path[1]), rating):
                 continue
             try:

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from benchlore.check.finding import Observation
 from benchlore.check.readings import values_of
 from benchlore.check.rule import EntryRule, Subject
-from benchlore.check.wording import in_sentence, unit_word
-from benchlore.quantity.units import canonical_unit
+from benchlore.check.wording import in_sentence, unit_symbol, unit_word
 from benchlore.terms.model import QuantityKind
 
 
@@ -38,7 +37,7 @@ class UnitDoesNotFitQuantity(EntryRule):
                 continue
             for key, value in values_of(measurement):
                 stated = value.value is not None or value.low is not None or value.high is not None
-                if stated and _same(value.unit) != _same(canonical_unit(kind.unit)):
+                if stated and _same(value.unit) != _same(unit_symbol(kind.unit)):
                     has = f"is in {unit_word(value.unit)}" if value.unit else "has no unit"
                     message = f"{in_sentence(kind.label)} is measured in {unit_word(kind.unit)}, and this {has}"
                     hint = "Correct the unit, or the quantity that was measured."

@@ -27,16 +27,17 @@ class OppositeSymptoms(EntryRule):
     severity = "warning"
 
     def check(self, subject: Subject) -> Iterator[Observation]:
-        seen = [s.term if s.pattern in (None, "constant") else None for s in subject.entry.symptoms]
-        for index, term_id in enumerate(seen):
-            for earlier in filter(None, seen[:index]):
-                if term_id and _opposed(subject, term_id, earlier):
-                    message = f"{term_id} is the opposite of {earlier}, which is here too"
-                    yield Observation(
-                        ("symptoms", index, "term"), message, "Take one out, or say pattern: intermittent."
-                    )
-
-
-def _opposed(subject: Subject, one: str, other: str) -> bool:
-    terms = subject.vocabulary.get_as(Symptom, one), subject.vocabulary.get_as(Symptom, other)
-    return bool((terms[0] and terms[0].opposite_of == other) or (terms[1] and terms[1].opposite_of == one))
+        places: dict[str, int] = {}
+        for index, symptom in enumerate(subject.entry.symptoms):
+            if symptom.term and symptom.pattern in (None, "constant"):
+                places.setdefault(symptom.term, index)
+        said: set[tuple[str, str]] = set()
+        for term_id in places:
+            term = subject.vocabulary.get_as(Symptom, term_id)
+            if term and term.opposite_of in places:
+                earlier, later = sorted((term_id, term.opposite_of), key=places.__getitem__)
+                if (earlier, later) not in said:
+                    said.add((earlier, later))
+                    message = f"{later} is the opposite of {earlier}, which is here too"
+                    hint = "Take one out, or say pattern: intermittent."
+                    yield Observation(("symptoms", places[later], "term"), message, hint)
