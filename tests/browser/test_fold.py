@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from benchlore.publish.theme.make_tables import scripts
-from benchlore.terms.fold import compact, fold, is_word_character, words
+from benchlore.terms.fold import compact, fold, words
 from tests.browser.script_page import SCRIPTS, write_script_page
 from tests.browser.strings import chance_strings
 
@@ -24,28 +26,25 @@ def test_tables_in_the_scripts_are_fresh():
         assert (SCRIPTS / name).read_text(encoding="ascii") == text
 
 
-def test_every_character_folds_alike(folding):
+def test_every_character_folds_alike_and_makes_the_same_words(folding):
     theirs = folding.evaluate(
         """() => {
-          const folds = {}, words = [];
-          let last = false;
+          const folds = {}, words = {};
           for (let code = 0; code < 0x110000; code += 1) {
             if (code >= 0xd800 && code <= 0xdfff) continue;
             const character = String.fromCodePoint(code);
             const text = Benchlore.fold(character);
             if (text !== character) folds[code] = text;
-            const word = Benchlore.isWordCharacter(character);
-            if (word !== last) words.push(code);
-            last = word;
+            const found = Benchlore.words(character).map(word => word.text).join(" ");
+            if (found !== text) words[code] = found;
           }
-          return [folds, words];
+          return JSON.stringify([folds, words]);
         }"""
     )
-    ours = {str(code): fold(chr(code)) for code in EVERY if fold(chr(code)) != chr(code)}
-    assert theirs[0] == ours
-    flags = [is_word_character(chr(code)) for code in EVERY]
-    edges = [code for at, code in enumerate(EVERY) if flags[at] != (at > 0 and flags[at - 1])]
-    assert theirs[1] == edges
+    folds, differing = json.loads(theirs)
+    assert folds == {str(code): fold(chr(code)) for code in EVERY if fold(chr(code)) != chr(code)}
+    found = {str(code): " ".join(word.text for word in words(chr(code))) for code in EVERY}
+    assert differing == {code: text for code, text in found.items() if text != fold(chr(int(code)))}
 
 
 def test_words_of_chance_strings(folding):

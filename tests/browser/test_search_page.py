@@ -174,6 +174,16 @@ def test_entries_are_text_and_never_markup(page, own_site):
     assert page.locator("main img, main i, main u, main [onerror]").count() == 0
 
 
+def test_a_slug_that_is_no_good_file_name_leads_to_its_page(page, own_site):
+    search = own_site / "search.html"
+    told = """data-elsewhere='{"con": "e/con-0.html"}'"""
+    search.write_text(search.read_text(encoding="utf-8").replace("data-elsewhere='{}'", told), encoding="utf-8")
+    records = [record(slug, title="pump") for slug in ("con", "constructor")]
+    page.goto(with_entries(own_site, records).as_uri() + "#q=pump")
+    expect(page.locator(TITLES)).to_have_count(2)
+    assert [a.get_attribute("href") for a in page.locator(TITLES).all()] == ["e/con-0.html", "e/constructor.html"]
+
+
 def test_more_results_are_shown_when_asked_for(page, own_site):
     page.goto(with_entries(own_site, made_up(60)).as_uri() + "#outcome=repaired")
     expect(page.locator(HITS)).to_have_count(20)

@@ -18,11 +18,17 @@ def pages(site: SiteData) -> Iterator[Page]:
         url=SEARCH,
         title="Search",
         template="search.html",
-        data={"examples": _examples(site)},
+        data={"examples": _examples(site), "elsewhere": _elsewhere(site)},
         description=f"Search the repairs written up by {site.shop.name}.",
         section=SEARCH,
         scripts=SEARCH_PAGE,
     )
+
+
+def _elsewhere(site: SiteData) -> dict[str, str]:
+    """The pages of the few entries that do not lie at ``e/<slug>.html``."""
+    found = {slug: site.addresses.entry(slug) for slug in site.by_slug}
+    return {slug: url for slug, url in found.items() if url and url != f"e/{slug}.html"}
 
 
 def _examples(site: SiteData) -> tuple[tuple[str, str], ...]:

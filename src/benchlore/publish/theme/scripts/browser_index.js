@@ -3,8 +3,8 @@
 (function (Benchlore) {
   const { varints, stringsOf } = Benchlore.unpack;
   const CARD = [
-    "slug", "title", "equipment", "class", "cause", "failure", "outcome", "stopped_because", "minutes", "cost", "holding",
-    "date",
+    "slug", "title", "equipment", "class", "cause", "failure", "outcome", "stopped_because", "minutes", "cost",
+    "holding", "date",
   ];
 
   /** Place of the chunk that an entry is in, from the first entry of each chunk. */
@@ -55,7 +55,7 @@
 
     readStatistics() {
       const { fields, totals, having } = this.manifest.lengths;
-      const spread = (values) => this.fields.map((_, number) => (fields.includes(number) ? values[fields.indexOf(number)] : 0));
+      const spread = (values) => this.fields.map((_, number) => values[fields.indexOf(number)] ?? 0);
       return {
         entries: this.manifest.entries,
         totals: spread(totals),
@@ -82,11 +82,9 @@
       const choices = this.part("choices");
       const chunks = columns.names.map((name) => this.part(`facets-${name}`));
       const ready = choices !== undefined && chunks.every((chunk) => chunk !== undefined);
+      const listed = (number) => (ready ? choices[number] : []).map(([key, label]) => ({ key, label, entries: new Set() }));
       this.facets = new Benchlore.FacetIndex(
-        facets.map(([name, label, key], number) => ({
-          name, label, key,
-          values: ready ? choices[number].map(([value, text]) => ({ key: value, label: text, entries: new Set() })) : [],
-        })),
+        facets.map(([name, label, key], number) => ({ name, label, key, values: listed(number) })),
       );
       if (!ready) return;
       chunks.forEach((chunk, place) => {
@@ -114,7 +112,10 @@
         if (payload === undefined) continue;
         this.phraseParts.add(key);
         for (const [kind, id, label] of payload.terms) this.labels.set(`${kind}:${id}`, label);
-        this.phrases.add(payload.phrases.map(([place, said]) => [...payload.terms[place].slice(0, 2), said.split(" ")]));
+        this.phrases.add(payload.phrases.map(([place, said]) => {
+          const [kind, id] = payload.terms[place];
+          return [kind, id, said.split(" ")];
+        }));
       }
       return this.phrases.find(words);
     }
@@ -148,13 +149,13 @@
       return this.labels.get(`${kind}:${id}`) ?? id.replaceAll("-", " ");
     }
 
-    /** What a hit shows of an entry: {slug, url, card}. */
+    /** What a hit shows of an entry: {slug, title, card}. */
     entry(number) {
       const { starts, names } = this.manifest.cards;
       const place = chunkOf(starts, number);
       const row = this.part(`cards-${names[place]}`)?.[number - starts[place]] ?? [];
       const card = Object.fromEntries(CARD.map((name, at) => [name, row[at] ?? null]));
-      return { slug: card.slug, url: `e/${card.slug}.html`, title: card.title, card };
+      return { slug: card.slug, title: card.title, card };
     }
   }
 

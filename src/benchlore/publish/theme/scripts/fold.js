@@ -21,7 +21,9 @@
     const runs = [];
     for (const table of waiting) {
       for (const [start, count, step, delta] of table.runs) {
-        for (let at = 0; at < count; at += 1) folds.set(start + at * step, String.fromCodePoint(start + at * step + delta));
+        for (let code = start; code < start + count * step; code += step) {
+          folds.set(code, String.fromCodePoint(code + delta));
+        }
       }
       for (const row of table.singles.split("\n")) {
         const [first, ...texts] = row.split("\t");
@@ -120,5 +122,5 @@
     return words(text).map((word) => word.text).join("");
   }
 
-  Object.assign(Benchlore, { foldTable, foldMissed, fold, words, compact, isWordCharacter });
+  Object.assign(Benchlore, { foldTable, foldMissed, fold, words, compact });
 })((globalThis.Benchlore ??= {}));

@@ -66,7 +66,8 @@
       const integer = negative ? -found.integer : found.integer;
       const value = Number(`${integer}e${found.exponent}`) + 0;
       takenUntil = pattern.lastIndex;
-      spans.push({ start: match.index - (negative ? 1 : 0), end: pattern.lastIndex, quantity: { unit: found.unit, value } });
+      const start = match.index - (negative ? 1 : 0);
+      spans.push({ start, end: takenUntil, quantity: { unit: found.unit, value } });
     }
     return spans;
   }

@@ -1,5 +1,5 @@
 "use strict";
-// What the words, phrases, markings and values of a query stand for; the twin of index/query.py, whose docstring says it.
+// What the words, phrases, markings and values of a query stand for; the twin of index/query.py, which says how.
 (function (Benchlore) {
   const { stem } = Benchlore;
   const T = Benchlore.tokens;
@@ -60,11 +60,11 @@
 
   function phraseGroups(text) {
     const items = T.itemsOf(T.analyse(text, null));
-    const required = { required: true };
-    if (items.length < 2) return items.map((item) => group("phrase", strip(text), [exact(kindOf(item), item)], required));
+    const phrase = (terms) => group("phrase", strip(text), terms, { required: true });
+    if (items.length < 2) return items.map((item) => phrase([exact(kindOf(item), item)]));
     const terms = items.filter((item) => !STOP_STEMS.has(item)).map((item) => exact(kindOf(item), item, inPhrase));
     terms.push(...T.pairsOf(items).map((pair) => exact("pair", pair)));
-    return [group("phrase", strip(text), distinct(terms), required)];
+    return [phrase(distinct(terms))];
   }
 
   /** Terms of the index that start so, without the term itself, as weaker expansions. */

@@ -187,5 +187,4 @@
   }
 
   Benchlore.Ranker = Ranker;
-  Benchlore.rank = { idf, ln, round12 };
 })((globalThis.Benchlore ??= {}));

@@ -39,9 +39,9 @@
   /** What was found for a text: the text itself for values, and for markings that are no board's. */
   function foundAs(index, expansion, text) {
     const { term } = expansion;
+    if (term.startsWith("value:")) return text;
     const isMark = term.startsWith("mark:") && expansion.kind === "exact";
-    const asTyped = term.startsWith("value:") || (isMark && boardLabel(index, term.slice("mark:".length)) === undefined);
-    return asTyped ? text : labelOf(index, term);
+    return isMark && boardLabel(index, term.slice("mark:".length)) === undefined ? text : labelOf(index, term);
   }
 
   function reason(index, group, evidence, text) {

@@ -30,7 +30,7 @@
       const before = document.activeElement;
       const held = this.form.contains(before) && before.name ? [before.name, before.value] : null;
       const useful = answer.facets.filter(({ values }) => (
-        values.some((value) => value.chosen) || values.length > 1 || (values.length === 1 && values[0].count < answer.total)
+        values.length > 1 || values.some((value) => value.chosen || value.count < answer.total)
       ));
       const clear = answer.filters.size > 0 && element("button", { type: "button", class: "clear", "data-clear": true },
         "Clear all choices");
@@ -48,7 +48,8 @@
       const rest = values.length - some.length;
       const more = rest > 0 && element("button", { type: "button", class: "whole", "data-whole": name },
         `${rest} more`, element("span", { class: "unseen" }, ` of ${label}`));
-      return element("details", { "data-facet": name, open: this.open.has(name) || values.some((value) => value.chosen) },
+      const open = this.open.has(name) || values.some((value) => value.chosen);
+      return element("details", { "data-facet": name, open },
         element("summary", {}, label),
         element("fieldset", {},
           element("legend", { class: "unseen" }, label),

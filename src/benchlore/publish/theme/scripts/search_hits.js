@@ -4,10 +4,16 @@
   const { element, joined } = Benchlore;
   const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
     "November", "December"];
+  const MOST_SISTERS = 6; // named in the line that says how a query was read
   const SIGNS = { EUR: "€", GBP: "£", USD: "$" };
-  const OUTCOMES = { "partly-repaired": "partly repaired", "not-repaired": "not repaired", "no-fault-found": "no fault found" };
+  const OUTCOMES = {
+    "partly-repaired": "partly repaired", "not-repaired": "not repaired", "no-fault-found": "no fault found",
+  };
 
   const same = (one, other) => Benchlore.compact(one) === Benchlore.compact(other);
+
+  /** A label inside a sentence: its first letter small, unless it goes on in capitals or digits. */
+  const lower = (text) => (/^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);
 
   /** "3 May 2026" for each ISO date in a text. */
   function withDays(text) {
@@ -27,7 +33,7 @@
     const outcome = OUTCOMES[card.outcome];
     const stopped = card.stopped_because ? `, ${card.stopped_because.replaceAll("-", " ")}` : "";
     const cause = card.cause
-      ? [element("b", {}, card.cause), card.failure && `, ${card.failure.charAt(0).toLowerCase()}${card.failure.slice(1)}`]
+      ? [element("b", {}, card.cause), card.failure && `, ${lower(card.failure)}`]
       : card.failure;
     const line = [
       hit.sisterOf ? `${card.equipment}, same board as ${named ?? hit.sisterOf}` : card.equipment,
@@ -57,29 +63,35 @@
     if (found.length > 0) clauses.push(["matches ", ...joined(found)].flat());
     const part = [...new Set(hit.partly)];
     part.forEach((text) => left.delete(text));
-    if (part.length > 0) clauses.push(["only part of ", ...joined(part.map((text) => element("span", {}, text)))].flat());
-    if (left.size > 0) clauses.push(["nothing about ", ...joined([...left].map((text) => element("s", {}, text)))].flat());
+    if (part.length > 0) clauses.push(["only part of ", ...joined(part)]);
+    if (left.size > 0) clauses.push(["nothing about ", ...joined([...left].map((text) => element("s", {}, text)))]);
     return clauses.length > 0 ? element("p", { class: "soft matches" }, joined(clauses, "; ").flat()) : null;
   }
 
-  /** The list item of a hit. */
-  function hitItem(hit, answer) {
-    const link = element("a", { class: "entry-title", href: hit.url }, hit.card.title);
+  /** The list item of a hit of an answer, whose page lies at `address`. */
+  function hitItem(hit, answer, address) {
+    const link = element("a", { class: "entry-title", href: address }, hit.title);
     return element("li", {}, link, facts(hit, answer), matches(hit));
   }
 
-  const lower = (text) => (/^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text);
+  /** Markings with commas between; of many the first, and how many more. */
+  function markings(names) {
+    const shown = names.slice(0, MOST_SISTERS).map((name) => element("span", { class: "marking" }, name));
+    const more = names.length - shown.length;
+    return more > 0 ? joined([...shown, `${more} more`], ", ", " and ") : joined(shown);
+  }
 
   function sharing(sisters) {
-    const boards = joined(sisters.boards.map((board) => element("span", { class: "marking" }, board)));
-    const models = joined(sisters.models.map((model) => element("span", { class: "marking" }, model)));
     if (sisters.models.length === 0) return [];
+    const boards = markings(sisters.boards);
+    const models = markings(sisters.models);
     if (sisters.boards.length === 0) return [" (board in ", ...models, ")"];
     return [` (shares board${sisters.boards.length > 1 ? "s" : ""} `, ...boards, " with ", ...models, ")"];
   }
 
   function readPart(part, answer) {
-    const corrected = answer.corrected.filter((one) => Benchlore.words(part.text).some((word) => word.text === one.read));
+    const words = new Set(Benchlore.words(part.text).map((word) => word.text));
+    const corrected = answer.corrected.filter((one) => words.has(one.read));
     const typed = corrected.map((one) => ` (typed “${one.typed}”)`);
     if (part.kind === "term" && part.labels.some((label) => same(label, part.text))) {
       return [element("b", {}, part.text), ...typed];

@@ -15,6 +15,7 @@
   const [intro, found, narrow, total, hits, more, nothing, trouble] = [
     "intro", "found", "narrow", "total", "hits", "more", "nothing", "trouble",
   ].map(part);
+  const elsewhere = JSON.parse(page.dataset.elsewhere);
   const titleAtFirst = document.title;
   const lists = new Benchlore.FacetLists(part("facets"), choose, clearChoices);
 
@@ -76,6 +77,11 @@
     }
   }
 
+  /** Where the page of an entry lies: by its slug, save for the few slugs that make no good file name. */
+  function pageOf(slug) {
+    return Object.hasOwn(elsewhere, slug) ? elsewhere[slug] : `e/${slug}.html`;
+  }
+
   function say(text) {
     found.hidden = false;
     intro.hidden = true;
@@ -110,10 +116,10 @@
   function show(answer, index) {
     say(answer.total === 0 ? "Nothing found" : counted(answer.total, "repair"));
     readAs.replaceChildren(...(Benchlore.readLine(answer) ?? []));
-    hits.replaceChildren(...answer.hits.map((hit) => Benchlore.hitItem(hit, answer)));
+    hits.replaceChildren(...answer.hits.map((hit) => Benchlore.hitItem(hit, answer, pageOf(hit.slug))));
     narrow.hidden = !lists.draw(answer);
-    const chosen = answer.facets.flatMap((facet) => facet.values.filter((value) => value.chosen)).map((value) => value.label);
-    part("chosen").textContent = chosen.join(", ");
+    const chosen = answer.facets.flatMap((facet) => facet.values.filter((value) => value.chosen));
+    part("chosen").textContent = chosen.map((value) => value.label).join(", ");
     const left = answer.total - answer.hits.length;
     more.hidden = left <= 0;
     more.textContent = `Show ${Math.min(EACH, left)} more`;
@@ -125,7 +131,8 @@
   function offers(answer, index) {
     const made = [];
     if (answer.unfiltered > 0) {
-      const button = element("button", { type: "button" }, `Show ${counted(answer.unfiltered, "repair")} without your choices`);
+      const all = `Show ${counted(answer.unfiltered, "repair")} without your choices`;
+      const button = element("button", { type: "button" }, all);
       button.addEventListener("click", clearChoices);
       made.push(element("p", {}, button));
     }

@@ -1,5 +1,5 @@
 "use strict";
-// What is searched for, as the address's fragment and back: #q=relay+chatters&class=dehumidifier. It never leaves the page.
+// What is searched for, as the address's fragment and back: #q=relay&class=dehumidifier. It never leaves the page.
 (function (Benchlore) {
   const LONGEST = 2000; // characters of a fragment that are read
 

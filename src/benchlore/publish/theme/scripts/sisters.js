@@ -28,9 +28,10 @@
     const shared = [...new Set(models)];
     const terms = new Set([...marks, ...shared.map(markTerm).filter(Boolean)]);
     terms.delete(term);
+    const expansion = (other) => Benchlore.query.expansion(other, sister, "sister", term);
     return {
       named: { marking: name || ownBoard(lookup, term), boards, models: shared },
-      expansions: [...terms].slice(0, mostSisters).map((other) => Benchlore.query.expansion(other, sister, "sister", term)),
+      expansions: [...terms].slice(0, mostSisters).map(expansion),
     };
   }
 

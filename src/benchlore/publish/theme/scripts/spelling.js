@@ -38,9 +38,8 @@
     for (const letter of new Set(word.slice(0, 2))) {
       for (const [candidate, count] of lookup.spellings(letter)) {
         if (!oneSlip(word, candidate)) continue;
-        if (best === null || count > best.count || (count === best.count && byCodePoint(candidate, best.candidate) < 0)) {
-          best = { candidate, count };
-        }
+        const before = best === null ? -1 : best.count - count || byCodePoint(candidate, best.candidate);
+        if (before < 0) best = { candidate, count };
       }
     }
     return best?.candidate ?? null;

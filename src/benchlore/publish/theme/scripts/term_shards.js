@@ -1,5 +1,5 @@
 "use strict";
-// The terms of the index with their entries, cut into parts by the alphabet; see "terms-<name>" in index/browser_parts.py.
+// The terms of the index with their entries, cut into parts by the alphabet: "terms-<name>" in index/browser_parts.py.
 (function (Benchlore) {
   const { byCodePoint } = Benchlore.spelling;
   const { bytesOf, numbersOf, stringsOf } = Benchlore.unpack;
@@ -103,7 +103,7 @@
         const term = where.at < shard.terms.length ? shard.terms[where.at] : firsts[where.place + 1];
         if (term === undefined || !term.startsWith(start)) return found;
         if (term.includes(":") && !start.includes(":")) {
-          where = this.seek(`${term.slice(0, term.indexOf(":"))};`); // ";" follows ":", so this is behind its whole kind
+          where = this.seek(`${term.slice(0, term.indexOf(":"))};`); // ";" follows ":": behind all of its kind
         } else if (where.at < shard.terms.length) {
           found.push(term);
           where.at += 1;

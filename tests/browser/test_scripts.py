@@ -1,0 +1,32 @@
+"""What holds of every script of the site: small, strict, without what the content security policy or file: forbids."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from benchlore.publish.theme import script_lists
+from tests.browser.script_page import SCRIPTS
+
+FORBIDDEN = re.compile(
+    r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\b|new Function|\bfetch\b|XMLHttpRequest|"
+    r"^\s*import\b|^\s*export\b|https?://(?!snowballstem\.org)",
+    re.MULTILINE,
+)
+FILES = sorted(path.name for path in SCRIPTS.glob("*.js"))
+GENERATED = {"tables.js", "fold_near.js", "fold_far.js"}
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_a_script_is_small_strict_and_makes_no_markup_of_text(name):
+    text = (SCRIPTS / name).read_text(encoding="utf-8")
+    assert len(text.splitlines()) < 300
+    assert all(len(line) <= 120 for line in text.splitlines()) or name in GENERATED
+    assert text.startswith('"use strict";\n// ') or name in GENERATED
+    assert not FORBIDDEN.search(text)
+
+
+def test_listed_scripts_are_there():
+    for listed in (script_lists.EVERY_PAGE, script_lists.SEARCH_PAGE):
+        assert set(listed) <= set(FILES)
