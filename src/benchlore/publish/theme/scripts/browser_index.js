@@ -82,7 +82,8 @@
       const choices = this.part("choices");
       const chunks = columns.names.map((name) => this.part(`facets-${name}`));
       const ready = choices !== undefined && chunks.every((chunk) => chunk !== undefined);
-      const listed = (number) => (ready ? choices[number] : []).map(([key, label]) => ({ key, label, entries: new Set() }));
+      const value = ([key, label]) => ({ key, label, entries: new Set() });
+      const listed = (number) => (ready ? choices[number].map(value) : []);
       this.facets = new Benchlore.FacetIndex(
         facets.map(([name, label, key], number) => ({ name, label, key, values: listed(number) })),
       );
