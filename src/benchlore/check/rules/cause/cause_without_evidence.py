@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from benchlore.check.causes import is_outside
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
 
@@ -33,6 +34,8 @@ class CauseWithoutEvidence(EntryRule):
     def check(self, subject: Subject) -> Iterator[Observation]:
         entry = subject.entry
         if entry.root_cause is None or entry.root_cause.confidence != "confirmed" or entry.root_cause.note:
+            return
+        if is_outside(entry.root_cause, subject.vocabulary):
             return
         if (
             any(test.outcome == "abnormal" for test in entry.tests)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from benchlore.check.causes import is_outside
 from benchlore.check.finding import Observation
 from benchlore.check.rule import EntryRule, Subject
 
@@ -38,6 +39,8 @@ class NoProofForTheNext(EntryRule):
 
     def check(self, subject: Subject) -> Iterator[Observation]:
         cause = subject.entry.root_cause
-        if cause is not None and cause.confidence == "confirmed" and not cause.confirm_by:
+        if cause is None or cause.confidence != "confirmed" or cause.confirm_by:
+            return
+        if not is_outside(cause, subject.vocabulary):
             hint = "Add confirm_by: the check and what it reads when this is the fault."
             yield Observation(("root_cause",), "no check is given that proves this on the next unit", hint, on_key=True)

@@ -10,7 +10,7 @@ class NormalWhileFaultAway(EntryRule):
     """A normal result while the fault was away.
 
     What
-        A test is called normal although the fault was not showing when it was made.
+        A test is called normal although the fault was not showing when it was made, and a fault was found later.
     Why
         Everything reads normal while the fault is away. Such a test clears nothing: it is inconclusive.
     Bad
@@ -30,6 +30,8 @@ class NormalWhileFaultAway(EntryRule):
     severity = "warning"
 
     def check(self, subject: Subject) -> Iterator[Observation]:
+        if subject.entry.outcome == "no-fault-found":
+            return
         for index, test in enumerate(subject.entry.tests):
             if test.outcome == "normal" and test.fault_showing is False:
                 message = "a normal result while the fault was not showing clears nothing"
