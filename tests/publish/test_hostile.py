@@ -67,12 +67,14 @@ def test_no_name_leaves_the_folder(hostile: Path) -> None:
     outside = [path for path in hostile.parent.iterdir() if path.name not in {"site", "base"}]
     assert outside == []
     assert {path.name for path in hostile.iterdir() if path.is_dir()} <= {
+        "api",
         "b",
         "c",
         "data",
         "e",
         "m",
         "p",
+        "r",
         "s",
         "scripts",
         "styles",

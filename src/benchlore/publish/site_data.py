@@ -86,6 +86,7 @@ class SiteData:
             models=self.models,
             components=self.by_component,
         )
+        self._on_boards: dict[tuple[str, ...], list[ModelUse]] = {}
         self._positions = {record.slug: _date_order(record) for record in self.records}
 
     @cached_property
@@ -110,8 +111,11 @@ class SiteData:
     def sisters(self, record: Record) -> list[ModelUse]:
         """Other models that carry a board this unit carries, by name."""
         own = model_key(record.entry.equipment)
-        keys = {key for board in record.entry.equipment.boards for key in self.boards[board_key(board)].model_keys}
-        return sorted((self.models[key] for key in keys if key != own), key=lambda model: model.name)
+        boards = tuple(sorted({board_key(board) for board in record.entry.equipment.boards}))
+        if boards not in self._on_boards:
+            keys = {key for board in boards for key in self.boards[board].model_keys}
+            self._on_boards[boards] = sorted((self.models[key] for key in keys), key=lambda m: (m.name, m.key))
+        return [model for model in self._on_boards[boards] if model.key != own]
 
     def related(self, record: Record) -> list[Related]:
         """At most five other entries: sharing a board, the cause, most symptoms; then nearest in date, then by slug."""

@@ -15,6 +15,7 @@ SYMPTOMS = "symptoms.html"
 BOARDS = "boards.html"
 MAKERS = "makers.html"
 COMPONENTS = "components.html"
+RULES = "rules.html"
 CAUTIONS = "cautions.html"
 NOT_FOUND = "404.html"
 

@@ -13,7 +13,9 @@ from jinja2 import Environment
 from benchlore import data
 from benchlore.errors import BenchloreError
 from benchlore.index.browser_parts import browser_parts
+from benchlore.publish.api import api_files
 from benchlore.publish.assets import theme_files
+from benchlore.publish.feeds import feed_files
 from benchlore.publish.links import dead_links
 from benchlore.publish.mkdocs_plugin import HandWritten, Titles, build_hand_written
 from benchlore.publish.page import Page
@@ -22,7 +24,7 @@ from benchlore.publish.pages.cautions import hazards
 from benchlore.publish.render import Frame, environment, render
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.sync import check_ours, sync
-from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, to_root
+from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, RULES, to_root
 from benchlore.read.base import Base
 
 Progress = Callable[[str], None]
@@ -97,9 +99,12 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
     say("Writing the search parts")
     parts = browser_parts(site.records, site.vocabulary, licence=site.shop.licence, currency=site.shop.currency)
     data_files = {url: text.encode() for url, text in parts.items()}
-    files = {**theme_files(), **data_files, **generated, **hand_written.files}
+    entry_pages = [page for page in pages.values() if page.template == "entry.html"]
+    api = dict(api_files(site, {page.url: page.data for page in entry_pages}))
+    files = {**theme_files(), **data_files, **api, **generated, **hand_written.files}
     if frame.site_url:
         files["sitemap.xml"] = _sitemap(frame.site_url, pages.values(), hand_written)
+        files.update(feed_files(frame.shop, frame.site_url, entry_pages))
     return MadeSite(
         files,
         tuple(sorted(url for url in files if url.endswith(".html"))),
@@ -114,6 +119,7 @@ def make_frame(site: SiteData, titles: Titles) -> Frame:
     foot = [("Makers and models", MAKERS), ("Components", COMPONENTS), *titles]
     if CAUTIONS not in {url for _, url in foot}:
         foot.append(("Cautions", CAUTIONS))
+    foot.append(("Lint rules", RULES))
     site_url = site.shop.site_url or ""
     return Frame(
         shop=site.shop.name,

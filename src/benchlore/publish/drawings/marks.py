@@ -6,13 +6,13 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from benchlore.publish.drawings.svg import drawing, element
+from benchlore.publish.drawings.svg import Svg, drawing, element
 
 Outcome = Literal["normal", "abnormal", "inconclusive"]
 RADIUS = 6.0
 
 
-def mark(outcome: str, x: float, y: float) -> Markup:
+def mark(outcome: str, x: float, y: float) -> Svg:
     """The mark for ``outcome``, centred on (x, y), 12 units wide."""
     r = RADIUS
     if outcome == "abnormal":
@@ -21,10 +21,10 @@ def mark(outcome: str, x: float, y: float) -> Markup:
     if outcome == "normal":
         return ring
     half = element("path", d=f"M{x:g} {y - r:g}a{r:g} {r:g} 0 0 0 0 {2 * r:g}z", class_="mark-full")
-    return ring + half
+    return Svg(ring + half)
 
 
-def diamond(x: float, y: float, r: float, *, filled: bool) -> Markup:
+def diamond(x: float, y: float, r: float, *, filled: bool) -> Svg:
     """A diamond of half-width ``r`` centred on (x, y)."""
     path = f"M{x:.1f} {y - r:.1f}L{x + r:.1f} {y:.1f}L{x:.1f} {y + r:.1f}L{x - r:.1f} {y:.1f}z"
     return element("path", d=path, class_="mark-full" if filled else "mark-open")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from benchlore.publish.drawings.marks import mark
-from benchlore.publish.drawings.svg import drawing, element
+from benchlore.publish.drawings.svg import Svg, drawing, element
 
 WIDTH = 660.0
 _LEFT, _RIGHT = 16.0, 628.0
@@ -74,7 +74,7 @@ def _evenly(count: int) -> list[float]:
     return [_LEFT + step * (n + 1) for n in range(count)]
 
 
-def _ticks(total: float, y: float) -> list[Markup]:
+def _ticks(total: float, y: float) -> list[Svg]:
     step = next((s for s in _STEPS if total / s <= 8), _STEPS[-1])
     scale = (_RIGHT - _LEFT) / total
     parts = []
@@ -101,7 +101,7 @@ def _place_labels(places: Sequence[float], texts: Sequence[tuple[str, ...]]) -> 
     return labels
 
 
-def _label(label: _Label, y: float) -> list[Markup]:
+def _label(label: _Label, y: float) -> list[Svg]:
     centre = (label.start + label.end) / 2
     if label.lane > 0:
         top = y - 12 - label.lane * 2 * _LINE + _LINE

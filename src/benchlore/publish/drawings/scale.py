@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from benchlore.publish.drawings.marks import diamond
-from benchlore.publish.drawings.svg import drawing, element
+from benchlore.publish.drawings.svg import Svg, drawing, element
 from benchlore.quantity.model import Quantity
 
 WIDTH, HEIGHT = 168.0, 28.0
@@ -94,7 +94,7 @@ def _axis(extents: list[Extent]) -> Callable[[float], float]:
     return place
 
 
-def _brackets(limits: Extent, place: Callable[[float], float]) -> list[Markup]:
+def _brackets(limits: Extent, place: Callable[[float], float]) -> list[Svg]:
     if limits.is_point:
         return [element("path", d=f"M{place(limits.low):.1f} {_Y - 8:g}v16", class_="bracket")]
     parts = []
@@ -108,7 +108,7 @@ def _brackets(limits: Extent, place: Callable[[float], float]) -> list[Markup]:
     return parts
 
 
-def _reading(reading: Extent, place: Callable[[float], float], *, before: bool) -> list[Markup]:
+def _reading(reading: Extent, place: Callable[[float], float], *, before: bool) -> list[Svg]:
     if reading.is_point and math.isinf(reading.low):
         x = _RIGHT if reading.low > 0 else _LEFT
         return [element("path", d=f"M{x:g} {_Y - 5:g}l7 5l-7 5z", class_="mark-open" if before else "mark-full")]

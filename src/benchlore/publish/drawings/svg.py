@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup, escape
+from collections.abc import Iterable
+from html import escape
+from typing import NewType
 
-Attribute = str | float | int
+from markupsafe import Markup
+
+Svg = NewType("Svg", str)
+"""Finished SVG text: whatever came from an entry is escaped in it."""
 
 
 def number(value: float) -> str:
@@ -13,19 +18,19 @@ def number(value: float) -> str:
     return "0" if text == "-0.0" else text.removesuffix(".0")
 
 
-def element(name: str, content: Markup | str = "", /, **attributes: Attribute) -> Markup:
-    """One element; ``class_`` is written ``class``, underscores become hyphens, text content is escaped."""
-    written = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{number(value) if isinstance(value, float) else escape(value)}"'
+def element(name: str, text: str = "", /, **attributes: str | float) -> Svg:
+    """One element with ``text`` in it; ``class_`` is written ``class``, and underscores become hyphens."""
+    written = [
+        f' {key.rstrip("_").replace("_", "-")}="{escape(value) if isinstance(value, str) else number(value)}"'
         for key, value in attributes.items()
-    )
-    inside = escape(content)
-    return Markup(f"<{name}{written}>{inside}</{name}>" if inside else f"<{name}{written}/>")
+    ]
+    opening = f"<{name}{''.join(written)}"
+    return Svg(f"{opening}>{escape(text)}</{name}>" if text else f"{opening}/>")
 
 
-def drawing(parts: list[Markup], *, width: float, height: float, label: str, class_: str) -> Markup:
+def drawing(parts: Iterable[Svg], *, width: float, height: float, label: str, class_: str) -> Markup:
     """The whole drawing, with ``label`` as its text equivalent; an empty label hides it from screen readers."""
     spoken = f'role="img" aria-label="{escape(label)}"' if label else 'aria-hidden="true"'
     size = f'width="{number(width)}" height="{number(height)}" viewBox="0 0 {number(width)} {number(height)}"'
     opening = f'<svg class="{escape(class_)}" {size} preserveAspectRatio="xMinYMid" {spoken} focusable="false">'
-    return Markup(f"{opening}{Markup('').join(parts)}</svg>")
+    return Markup(f"{opening}{''.join(parts)}</svg>")

@@ -5,10 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchlore.publish.page import Page
-from benchlore.publish.pages import board, cautions, component, entry, equipment_class, home, model, search, symptom
+from benchlore.publish.pages import (
+    board,
+    cautions,
+    component,
+    entry,
+    equipment_class,
+    home,
+    model,
+    rule,
+    search,
+    symptom,
+)
 from benchlore.publish.site_data import SiteData
 
-PAGE_TYPES = (home, search, entry, equipment_class, symptom, board, model, component, cautions)
+PAGE_TYPES = (home, search, entry, equipment_class, symptom, board, model, component, cautions, rule)
 """In the order they are rendered."""
 
 WAYS = (("Classes", "classes.html"), ("Symptoms", "symptoms.html"), ("Boards", "boards.html"))

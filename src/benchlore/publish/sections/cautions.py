@@ -21,8 +21,9 @@ IN_FULL_FROM = 3
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One hazard, worded, with the address of its place on the cautions page (None when the term is unknown)."""
+    """One hazard by its term id, worded, with its place on the cautions page (None when the term is unknown)."""
 
+    hazard: str
     lead: str
     text: str
     url: str | None
@@ -76,13 +77,13 @@ def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData
     full, others = [], []
     for hazard_id, term in found:
         if term is None:
-            others.append(Caution(hazard_id.replace("-", " "), "", None, "general"))
+            others.append(Caution(hazard_id, hazard_id.replace("-", " "), "", None, "general"))
             continue
         url = f"{CAUTIONS}#{hazard_id}"
         if term.severity >= IN_FULL_FROM:
-            full.append(Caution(*lead_and_rest(term), url, term.sign))
+            full.append(Caution(hazard_id, *lead_and_rest(term), url, term.sign))
         else:
-            others.append(Caution(inside(term.label), term.caution, url, term.sign))
+            others.append(Caution(hazard_id, inside(term.label), term.caution, url, term.sign))
     sign = "electricity" if energies else (*full, *others)[0].sign if full or others else "general"
     return CautionBox(tuple(full), tuple(others), energies, sign)
 

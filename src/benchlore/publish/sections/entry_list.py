@@ -20,6 +20,7 @@ _T = TypeVar("_T")
 class Line:
     """One entry in a list."""
 
+    slug: str
     title: str
     url: str
     unit: str
@@ -68,6 +69,7 @@ def line(record: Record, site: SiteData, why: str = "") -> Line:
     if cost := parts_cost(entry, site):
         facts.append(cost)
     return Line(
+        slug=record.slug,
         title=unbroken(entry.title),
         url=site.addresses.entry(record.slug) or "",
         unit=site.equipment_name(entry.equipment),
