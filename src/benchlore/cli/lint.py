@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -37,7 +36,9 @@ More about a rule: benchlore explain CODE
 @click.option("--strict", is_flag=True, help="Notes count as findings for the exit code.")
 @click.option("--select", multiple=True, metavar="RULE", help="Only this rule or family: code, name or three letters.")
 @click.option("--ignore", multiple=True, metavar="RULE", help="All but this rule or family.")
+@click.pass_context
 def command(
+    ctx: click.Context,
     base: Base,
     paths: tuple[Path, ...],
     form: str,
@@ -61,7 +62,7 @@ def command(
     rules = [rule for rule in RULES if rule in chosen]
     report = lint(base, paths or None, rules=rules, strict=strict)
     click.echo((json_report if as_json or form == "json" else text_report).render(report))
-    sys.exit(report.exit_code)
+    ctx.exit(report.exit_code)
 
 
 def _rules_named(text: str) -> list[type[Rule]]:
