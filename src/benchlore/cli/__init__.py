@@ -18,6 +18,7 @@ COMMANDS = {
     "value": "value",
     "publish": "publish",
     "preview": "preview",
+    "evaluate": "evaluate",
     "schema": "schema",
 }
 """Command to its module in this folder, in the order that ``--help`` lists them."""
