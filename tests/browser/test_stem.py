@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
+import json
 import random
+from pathlib import Path
 
 import snowballstemmer
 from english_words import get_english_words_set
 
+from benchlore.terms.stem import stem
 from tests.browser.script_page import write_script_page
+
+
+STEMS = json.loads((Path(__file__).parents[1] / "vectors" / "stem.json").read_text(encoding="utf-8"))["stems"]
+
+
+def test_python_stems_by_the_revision_that_the_browser_follows():
+    # An older revision of the algorithm would make another index than the one that the browser asks.
+    assert {word: stem(word) for word in STEMS} == STEMS
+
+
+def test_shared_vectors(page, tmp_path):
+    page.goto(write_script_page(tmp_path, ["stem.js"]).as_uri())
+    assert page.evaluate("words => words.map(Benchlore.stem)", list(STEMS)) == list(STEMS.values())
 
 
 def test_stems_of_a_packaged_word_list_are_those_of_snowball(page, tmp_path):
