@@ -73,6 +73,14 @@ def test_a_link_that_leads_nowhere(base: Base) -> None:
     assert only(lint_all(base)).name == "unreadable-file"
 
 
+def test_a_photo_that_is_a_link(base: Base, tmp_path: Path) -> None:
+    (tmp_path / "secret.jpg").write_bytes(b"picture")
+    (base.root / NAME).with_name("c1.jpg").symlink_to(tmp_path / "secret.jpg")
+    (base.root / NAME).write_text(MINIMAL + "photos: [{file: c1.jpg, shows: fault, of: C1}]\n", encoding="utf-8")
+    finding = only(lint_all(base))
+    assert (finding.name, finding.column) == ("photo-elsewhere", 17)
+
+
 def test_a_file_too_large(base: Base) -> None:
     (base.root / NAME).write_text(MINIMAL + "notes: " + "x" * 300_000, encoding="utf-8")
     assert only(lint_all(base)).name == "file-too-large"

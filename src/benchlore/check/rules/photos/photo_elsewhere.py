@@ -10,7 +10,8 @@ class PhotoElsewhere(EntryRule):
     """A photo that is not beside its entry.
 
     What
-        The name of a photo leads to another folder or to another host, or starts with a dot.
+        The name of a photo leads to another folder or to another host, starts with a dot, or is a link
+        to another file.
     Why
         Photos lie beside their entry, so that a contribution cannot reach for other files, and pages load nothing
         from elsewhere.
@@ -32,3 +33,6 @@ class PhotoElsewhere(EntryRule):
             if "/" in photo.file or "\\" in photo.file or ":" in photo.file or photo.file.startswith("."):
                 message = "a photo lies beside its entry and is given by its name alone"
                 yield Observation(("photos", index, "file"), message, "Put the file into the entry's folder.")
+            elif subject.in_base and (subject.folder / photo.file).is_symlink():
+                message = "this photo is a link to another file"
+                yield Observation(("photos", index, "file"), message, "Put the file itself into the entry's folder.")

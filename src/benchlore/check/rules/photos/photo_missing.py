@@ -30,6 +30,7 @@ class PhotoMissing(EntryRule):
             return
         for index, photo in enumerate(subject.entry.photos):
             plain = "/" not in photo.file and "\\" not in photo.file and not photo.file.startswith(".")
-            if plain and not (subject.folder / photo.file).is_file():
+            beside = subject.folder / photo.file
+            if plain and not beside.is_symlink() and not beside.is_file():
                 message = f"there is no file “{photo.file}” beside the entry"
                 yield Observation(("photos", index, "file"), message, "Put it there, or take the photo out.")
