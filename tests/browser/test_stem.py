@@ -12,7 +12,6 @@ from english_words import get_english_words_set
 from benchlore.terms.stem import stem
 from tests.browser.script_page import write_script_page
 
-
 STEMS = json.loads((Path(__file__).parents[1] / "vectors" / "stem.json").read_text(encoding="utf-8"))["stems"]
 
 
