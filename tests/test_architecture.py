@@ -11,7 +11,9 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "src" / "benchlore"
 
 MAY_IMPORT = {
-    "cli": {"publish", "write_up", "index", "answer", "check", "read", "terms", "quantity", "starter", "data", "errors"},
+    "cli": {
+        "publish", "write_up", "index", "answer", "check", "read", "terms", "quantity", "starter", "data", "errors",
+    },
     "publish": {"index", "answer", "check", "read", "terms", "quantity", "data", "errors"},
     "write_up": {"index", "answer", "check", "read", "terms", "quantity", "data", "errors"},
     "starter": {"read", "data", "errors"},

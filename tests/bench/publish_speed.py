@@ -1,7 +1,7 @@
 """Prints publishing time against the number of entries, and whether one entry's page depends on it.
 
-``python tests/bench/publish_speed.py [N]``: bases of N/4, N/2 and N made-up entries (default 2000) beside the demo's own,
-each published into an empty folder. Linear work shows as a steady figure per entry.
+``python tests/bench/publish_speed.py [N]``: bases of N/4, N/2 and N made-up entries (default 2000) beside a few of the
+demo, each published into an empty folder. Linear work shows as a steady figure per entry.
 """
 
 from __future__ import annotations

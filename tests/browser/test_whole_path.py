@@ -1,4 +1,4 @@
-"""The path of a technician through the site: home, search, facet, entry, board, sister; by mouse and by keyboard alone."""
+"""A technician's path through the site: home, search, facet, entry, board, sister; by mouse and by keyboard alone."""
 
 from __future__ import annotations
 

@@ -32,7 +32,9 @@ RECOGNISER = Recogniser(
     ("text", "expected"),
     [
         ("Won't turn on", [("no-power", False)]),
-        ("it will not turn on", []),
+        ("it will not turn on", [("no-power", False)]),
+        ("never turns on", [("no-power", False)]),
+        ("turns on", []),
         ("wont turn on, hums", [("no-power", False), ("hum", False)]),
         ("a loud hum", [("loud-hum", False)]),
         ("fuse not blown", [("blown-fuse", True)]),

@@ -31,7 +31,7 @@ def test_every_reference_is_defined() -> None:
         for hazards in term.hazards_by_action.values():
             wrong += _undefined("hazard", hazards, term_id)
         for group in term.teardown:
-            wrong += [f"{term_id}: teardown names {b!r}, not a block of it" for b in group.blocks if b not in term.blocks]
+            wrong += [f"{term_id}: teardown names {b!r}, not its own" for b in group.blocks if b not in term.blocks]
     for term_id, term in VOCABULARY.terms("block").items():
         assert isinstance(term, Block)
         wrong += _undefined("component", term.components, term_id)

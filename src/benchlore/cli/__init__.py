@@ -81,3 +81,9 @@ def main() -> NoReturn:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
+    except Exception as error:
+        if os.environ.get("BENCHLORE_DEBUG"):
+            raise
+        click.echo(f"Benchlore itself failed: {type(error).__name__}: {error}", err=True)
+        click.echo("  This is no fault of your entries. BENCHLORE_DEBUG=1 shows where; please report it.", err=True)
+        sys.exit(2)

@@ -1,4 +1,4 @@
-"""The option that every command on a knowledge base shares: ``--base DIR``, else found from the current folder upwards."""
+"""The option that commands on a knowledge base share: ``--base DIR``, else found from the current folder upwards."""
 
 from __future__ import annotations
 

@@ -22,7 +22,7 @@ from benchlore.index.tokens import (
     mark_term,
     places,
 )
-from benchlore.terms.recogniser import NEGATORS, Found, Recogniser
+from benchlore.terms.recogniser import DENYING, Found, Recogniser
 from benchlore.terms.stem import stem
 
 MOST_STARTS = 32
@@ -173,7 +173,7 @@ class PlainText:
     def _cluster(self, finds: list[Found]) -> None:
         start, end = min(f.start for f in finds), max(f.end for f in finds)
         members = self._within(start, end)
-        negated = any(f.negated for f in finds) or any(stem(self._words[i].text) in NEGATORS for i in members)
+        negated = any(f.negated for f in finds) or any(stem(self._words[i].text) in DENYING for i in members)
         terms = [exact("not" if f.negated else "term", find_term(f)) for f in finds]
         parts = []
         if not negated:

@@ -25,7 +25,7 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    c. *Recognised phrases.* Finds that touch no taken word, without those that lie within a longer one; finds whose
       ranges overlap form one group, with a term for each find (negated ones too). Its words that are no stop words and
       in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated or one of the
-      group's words has a stem in the recogniser's ``NEGATORS`` (in "no water", "water" alone says the contrary).
+      group's words has a stem in the recogniser's ``DENYING`` (in "no water", "water" alone says the contrary).
    d. *Starts.* A word followed by ``*`` (two characters or more): terms that start with ``mark:`` + word, then with
       the word. A compound of untaken words, when some ``mark:`` term starts with it. A single mark (two
       characters; three if all are digits), whether or not something starts with it; shorter ones are words.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-import os
 import re
 import shutil
 import tempfile
@@ -41,7 +40,7 @@ def lay_down(target: Path, *, shop: str, author: str, currency: str, today: dt.d
         target.mkdir(exist_ok=True)
         for path in sorted(staging.iterdir()):
             if not (target / path.name).exists():
-                os.replace(path, target / path.name)
+                path.replace(target / path.name)
         return [path for path in new if path.parts[0] not in there]
     finally:
         shutil.rmtree(staging, ignore_errors=True)

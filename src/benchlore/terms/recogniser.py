@@ -2,7 +2,8 @@
 
 The same rule in Python and JavaScript:
 
-1. The text's words are folded and stemmed; filler words (``FILLERS``) are passed over, in phrases and in text.
+1. The text's words are folded and stemmed; ``NOT_WORDS`` become ``not``; filler words (``FILLERS``) are passed over.
+   Phrases are treated alike.
 2. For each kind in ``KINDS_RECOGNISED``, from left to right: of the phrases that match at this word the longest wins
    (equal lengths: the smaller term id), and matching goes on behind it.
 3. One negating word may stand inside a phrase ("fuse not blown"): the term is then *negated*. So it is when a
@@ -23,17 +24,23 @@ from benchlore.terms.stem import stem
 KINDS_RECOGNISED = ("symptom", "component", "failure-mode", "test", "class", "block", "mechanism")
 """Kinds that running text can name, in the order they are looked for."""
 
-FILLERS = frozenset(
-    stem(word) for word in "a an the is are was were be been being it its my this that these those".split()
+
+def _stems(text: str) -> frozenset[str]:
+    return frozenset(stem(word) for word in text.split())
+
+
+FILLERS = _stems(
+    "a an the is are was were be been being it its my this that these those"
+    " do does did will would has have had can could"
 )
-NEGATORS = frozenset(
-    stem(word)
-    for word in (
-        "no not never without isnt wasnt arent werent doesnt dont didnt cant cannot couldnt wont wouldnt hasnt havent"
-        " neither nor"
-    ).split()
+NOT_WORDS = _stems(
+    "isnt wasnt arent werent doesnt dont didnt cant cannot couldnt wont wouldnt hasnt havent hadnt aint never"
 )
-LINKS = frozenset(stem(word) for word in "any sign signs trace of longer".split())
+"""Read as ``not``, so that "doesn't turn on", "will not turn on" and "never turns on" are one phrase."""
+NEGATORS = _stems("no not without neither nor")
+DENYING = NEGATORS | NOT_WORDS
+"""Stems that deny what follows; words that only do that say nothing else."""
+LINKS = _stems("any sign signs trace of longer")
 
 
 class Found(NamedTuple):
@@ -55,8 +62,12 @@ class PhraseEntry(NamedTuple):
 
 def phrase_stems(phrase: str) -> tuple[str, ...]:
     """The stems of a phrase without fillers; a phrase of fillers alone keeps them."""
-    stems = tuple(stem(word.text) for word in words(phrase))
+    stems = tuple(_plain(stem(word.text)) for word in words(phrase))
     return tuple(s for s in stems if s not in FILLERS) or stems
+
+
+def _plain(stemmed: str) -> str:
+    return "not" if stemmed in NOT_WORDS else stemmed
 
 
 class Recogniser:
@@ -78,7 +89,7 @@ class Recogniser:
 
     def find(self, text_words: Sequence[Word], kinds: Iterable[str] = KINDS_RECOGNISED) -> list[Found]:
         """The terms named by folded words (of :func:`benchlore.terms.fold.words`), by kind, then by place."""
-        content = [(stem(word.text), word) for word in text_words]
+        content = [(_plain(stem(word.text)), word) for word in text_words]
         content = [(s, word) for s, word in content if s not in FILLERS]
         stems = [s for s, _ in content]
         found: list[Found] = []

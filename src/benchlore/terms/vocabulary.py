@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 import yaml
 from pydantic import ValidationError
 
+from benchlore.errors import BenchloreError
 from benchlore.terms.model import FOLDERS, KINDS, Term
 from benchlore.terms.nearest import nearest
 from benchlore.terms.recogniser import Recogniser
@@ -19,7 +20,7 @@ _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _T = TypeVar("_T", bound=Term)
 
 
-class VocabularyError(Exception):
+class VocabularyError(BenchloreError):
     """A vocabulary file that cannot be read; ``problems`` holds one line for each defect, with its file."""
 
     def __init__(self, problems: list[str]) -> None:

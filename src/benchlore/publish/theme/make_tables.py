@@ -87,6 +87,7 @@ def tables() -> str:
         "(globalThis.Benchlore ??= {{}}).tables = {}",
         {
             "fillers": sorted(recogniser.FILLERS),
+            "not_words": sorted(recogniser.NOT_WORDS),
             "negators": sorted(recogniser.NEGATORS),
             "links": sorted(recogniser.LINKS),
             "kinds": recogniser.KINDS_RECOGNISED,

@@ -8,7 +8,7 @@
   const SPLIT = new RegExp(`(^|[${BLANK}])([A-Za-z][A-Za-z-]*):("[^"]*"?|[^${BLANK}"]+)|"([^"]*)"?`, "g");
   const ENDS = new RegExp(`^[${BLANK}]+|[${BLANK}]+$`, "g");
   const QUOTES = /[\u201c\u201d\u201e\u201f\u00ab\u00bb]/g;
-  const NEGATORS = new Set(Benchlore.tables.negators);
+  const DENYING = new Set([...Benchlore.tables.negators, ...Benchlore.tables.not_words]);
   const STOP_STEMS = new Set([...T.STOP_WORDS].map(stem));
 
   const strip = (text) => text.replace(ENDS, "");
@@ -185,7 +185,7 @@
       const members = this.within({ start, end });
       const terms = finds.map((f) => exact(f.negated ? "not" : "term", T.findTerm(f)));
       let parts = [];
-      const denies = members.some((index) => NEGATORS.has(stem(this.words[index].text)));
+      const denies = members.some((index) => DENYING.has(stem(this.words[index].text)));
       if (!denies && !finds.some((f) => f.negated)) {
         const kept = members.filter((index) => !T.STOP_WORDS.has(this.words[index].text) && this.inside[index] < 0);
         const said = kept.map((index) => this.words[index].text);

@@ -2,6 +2,7 @@
 // Which terms a text names, by the phrases of the vocabulary, with negation; the twin of terms/recogniser.py.
 (function (Benchlore) {
   const FILLERS = new Set(Benchlore.tables.fillers);
+  const NOT_WORDS = new Set(Benchlore.tables.not_words);
   const NEGATORS = new Set(Benchlore.tables.negators);
   const LINKS = new Set(Benchlore.tables.links);
 
@@ -44,7 +45,10 @@
 
     /** The words that phrases are matched against: [stem, word] pairs. */
     static content(words) {
-      return words.map((word) => [Benchlore.stem(word.text), word]).filter(([stem]) => !FILLERS.has(stem));
+      return words
+        .map((word) => [Benchlore.stem(word.text), word])
+        .map(([stem, word]) => [NOT_WORDS.has(stem) ? "not" : stem, word])
+        .filter(([stem]) => !FILLERS.has(stem));
     }
 
     /** The terms named by folded words, by kind, then by place: {kind, id, start, end, negated}. */

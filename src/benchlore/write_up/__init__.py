@@ -1,0 +1,1 @@
+"""Notes, captions and answers to a draft entry."""
