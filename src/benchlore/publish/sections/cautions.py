@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from benchlore.answer.stored_energy import TOUCH_LIMIT_V, stored_energy
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CAUTIONS
-from benchlore.publish.wording import inside
+from benchlore.publish.wording import capital, inside
 from benchlore.quantity.format import format_quantity, format_value
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry, StoredEnergy
@@ -89,7 +89,7 @@ def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData
 
 
 def _kept(kept: StoredEnergy) -> KeptEnergy:
-    named = f"{kept.component}, {format_quantity(kept.capacitance)}"
+    named = f"{capital(kept.component)}, {format_quantity(kept.capacitance)}"
     capacitance = kept.capacitance.value
     peak, told_peak = _peak(kept.voltage)
     if not capacitance or not peak or capacitance < 0:

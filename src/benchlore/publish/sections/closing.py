@@ -10,7 +10,7 @@ from benchlore.publish.markdown import to_html, web_address
 from benchlore.publish.sections.entry_list import Line, line
 from benchlore.publish.sections.plate import Link
 from benchlore.publish.site_data import SiteData
-from benchlore.publish.wording import day
+from benchlore.publish.wording import capital, day
 from benchlore.read.base import Record
 from benchlore.read.entry import FaultEntry
 from benchlore.terms.fold import compact
@@ -90,5 +90,5 @@ def _history(entry: FaultEntry) -> tuple[str, ...]:
     }
     told = [events.get(past.event or "", "")]
     told.append("Somebody had worked on it before" if past.earlier_repair == "yes" else "")
-    told.append(past.note or "")
+    told.append(capital(past.note or "").rstrip("."))
     return tuple(t for t in told if t)

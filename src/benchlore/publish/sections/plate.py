@@ -26,7 +26,9 @@ class Plate:
     """The plate's lines; ``boards`` carry their revision and function as a note."""
 
     kind: Link
-    name: Link
+    maker: str
+    model: str
+    model_page: str | None
     boards: tuple[Link, ...]
     sisters: tuple[Link, ...]
     more_sisters: int
@@ -41,7 +43,9 @@ def plate(record: Record, site: SiteData) -> Plate:
     sisters = site.sisters(record)
     return Plate(
         kind=Link(site.label("class", equipment.class_), site.addresses.class_(equipment.class_)),
-        name=Link(_name(equipment), site.addresses.model(key) if key else None),
+        maker=known(equipment.maker) or "",
+        model=known(equipment.model) or "",
+        model_page=site.addresses.model(key) if key else None,
         boards=tuple(
             Link(
                 board.marking,
@@ -60,11 +64,6 @@ def plate(record: Record, site: SiteData) -> Plate:
         supply=_supply(equipment),
         made=str(equipment.made) if equipment.made else "",
     )
-
-
-def _name(equipment: Equipment) -> str:
-    maker, model = known(equipment.maker), known(equipment.model)
-    return " ".join(part for part in (maker, model) if part) or "Maker and model not known"
 
 
 def _supply(equipment: Equipment) -> str:
