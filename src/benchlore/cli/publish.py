@@ -68,7 +68,8 @@ def publish_with_progress(base: Base, out: Path) -> None:
     if result.left_out:
         files = "1 file is" if result.left_out == 1 else f"{result.left_out} files are"
         click.echo(f"{files} left out because of errors; see: benchlore lint", err=True)
+    repairs = "1 repair" if result.entries == 1 else f"{result.entries} repairs"
     click.echo(
-        f"{len(result.pages)} pages of {result.entries} repairs: {len(result.written)} files written, "
+        f"{len(result.pages)} pages from {repairs}: {len(result.written)} files written, "
         f"{result.unchanged} unchanged, {len(result.removed)} removed."
     )
