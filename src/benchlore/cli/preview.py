@@ -31,8 +31,8 @@ def command(base: Base, port: int, watch: bool) -> None:
     from benchlore.publish.preview import Preview
 
     preview = Preview(base, port=port, tell=lambda text: click.echo(text, err=True))
-    click.echo(f"{preview.address}  (Ctrl-C ends it)")
     try:
+        click.echo(f"{preview.address}  (Ctrl-C ends it)")
         preview.serve(watch=watch)
     except KeyboardInterrupt:
         click.echo("\nEnded.", err=True)
