@@ -1,4 +1,4 @@
-"""A base that people work on: after 20 edits and 5 deletions the terminal, a fresh index and the browser still agree."""
+"""After 20 edits and 5 deletions in a base, the terminal, a fresh index and the browser still agree."""
 
 from __future__ import annotations
 
