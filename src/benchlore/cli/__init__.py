@@ -16,6 +16,7 @@ COMMANDS = {
     "explain": "explain",
     "search": "search",
     "value": "value",
+    "verdict": "verdict",
     "publish": "publish",
     "preview": "preview",
     "evaluate": "evaluate",
