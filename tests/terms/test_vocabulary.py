@@ -8,7 +8,7 @@ from collections import defaultdict
 import pytest
 
 from benchlore import data
-from benchlore.terms.model import KINDS, Block, ComponentClass, EquipmentClass
+from benchlore.terms.model import KINDS, Block, ComponentClass, EquipmentClass, Rating
 from benchlore.terms.model import Test as BenchTest
 from benchlore.terms.recogniser import phrase_stems
 from benchlore.terms.vocabulary import VocabularyError, load, read_terms
@@ -46,6 +46,7 @@ def test_every_reference_is_defined() -> None:
         assert isinstance(term, ComponentClass)
         wrong += _undefined("rating", term.ratings, term_id)
         wrong += _undefined("failure-mode", term.failure_modes, term_id)
+        wrong += _undefined("component", term.stand_ins, term_id)
     for kind in KINDS:
         for term_id, term in VOCABULARY.terms(kind).items():
             wrong += _undefined(kind, [i for i in (term.broader, term.replaced_by) if i], f"{kind} {term_id}")
@@ -71,6 +72,20 @@ def test_failure_mode_ratios_of_a_component_sum_to_one() -> None:
         and not math.isclose(total := sum(mode.ratio for mode in term.failure_modes.values()), 1, abs_tol=0.03)
     }
     assert wrong == {}
+
+
+def test_a_lower_voltage_is_never_a_loss_to_be_borne() -> None:
+    volts = {i for i, rating in VOCABULARY.terms("rating").items() if isinstance(rating, Rating) and rating.unit == "V"}
+    drops = {"forward-voltage", "saturation-voltage", "offset-voltage"}
+    for term_id, term in VOCABULARY.terms("component").items():
+        assert isinstance(term, ComponentClass)
+        assert not [r for r, rule in term.ratings.items() if rule.loss and r in volts - drops], term_id
+
+
+def test_a_safety_critical_class_bears_no_loss() -> None:
+    for term_id, term in VOCABULARY.terms("component").items():
+        assert isinstance(term, ComponentClass)
+        assert not term.safety_critical or not any(rule.loss for rule in term.ratings.values()), term_id
 
 
 def test_unpowered_checks_come_before_powered_ones() -> None:

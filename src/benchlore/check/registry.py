@@ -33,6 +33,7 @@ from benchlore.check.rules.files.not_utf8 import NotUtf8
 from benchlore.check.rules.files.unreadable_file import UnreadableFile
 from benchlore.check.rules.files.wrong_class_folder import WrongClassFolder
 from benchlore.check.rules.parts.other_currency import OtherCurrency
+from benchlore.check.rules.parts.part_below_original import PartBelowOriginal
 from benchlore.check.rules.parts.rating_not_of_component import RatingNotOfComponent
 from benchlore.check.rules.parts.rating_unit import RatingUnit
 from benchlore.check.rules.parts.rejected_without_reason import RejectedWithoutReason
@@ -168,6 +169,7 @@ RULES: tuple[type[Rule], ...] = (
     RejectedWithoutReason,
     ValueNotPreferred,
     OtherCurrency,
+    PartBelowOriginal,
     HiddenCharacter,
     YamlSyntax,
     TabIndentation,

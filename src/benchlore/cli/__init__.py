@@ -17,6 +17,7 @@ COMMANDS = {
     "search": "search",
     "value": "value",
     "verdict": "verdict",
+    "substitute": "substitute",
     "publish": "publish",
     "preview": "preview",
     "evaluate": "evaluate",

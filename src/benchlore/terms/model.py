@@ -92,6 +92,13 @@ class RatingRule(_Strict):
     note: str | None = None
     order: tuple[str, ...] = ()
     """For ``same-or-higher-class``: the classes from lowest to highest."""
+    also: dict[str, tuple[str, ...]] = {}
+    """For ``same-or-higher-class``: classes outside the order that may stand in with care, by the class replaced."""
+    loss: Annotated[str, Field(min_length=3, max_length=120)] | None = None
+    """For ``at-least`` and ``at-most``: what is lost by a somewhat worse figure that can be borne with care. Without
+    it, a worse figure rules the part out. Voltages never have it."""
+    care_above: Annotated[float, Field(gt=1, le=100)] | None = None
+    """For ``at-least``: how many times the original's figure is more than is good for it without care."""
 
 
 class FailureRatio(_Strict):
@@ -112,6 +119,8 @@ class ComponentClass(Term):
     ratings: dict[TermId, RatingRule] = {}
     failure_modes: Annotated[dict[TermId, FailureRatio], Field(min_length=1)]
     safety_critical: bool = False
+    stand_ins: dict[TermId, Sentence] = {}
+    """Other component classes that may stand in for this one with care, and what to mind; no others may."""
     typical: tuple[str, ...] = ()
     """Measured limits a bench knows by heart, one per line, each worded as common practice."""
 

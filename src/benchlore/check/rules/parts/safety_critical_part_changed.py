@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
-from benchlore.check.ratings import shortfall
+from benchlore.check.ratings import shortfalls
 from benchlore.check.rule import EntryRule, Subject
 from benchlore.check.wording import in_sentence
-from benchlore.read.entry import Original
 from benchlore.terms.model import ComponentClass
 
 
@@ -43,14 +42,10 @@ class SafetyCriticalPartChanged(EntryRule):
     def check(self, subject: Subject) -> Iterator[Observation]:
         for index, part in enumerate(subject.entry.parts):
             kind = subject.vocabulary.get_as(ComponentClass, part.component_class)
-            if kind is None or not kind.safety_critical or part.use != "fitted":
+            if kind is None or not kind.safety_critical:
                 continue
-            if not isinstance(part.original, Original):
-                continue
-            for rating, old in part.original.ratings.items():
-                new, rule = part.ratings.get(rating), kind.ratings.get(rating)
-                why = shortfall(rule, old, new) if new and rule else None
-                if why:
-                    message = f"{in_sentence(kind.label)} is safety-critical, and its {rating} was changed: {why}"
-                    hint = "Such a part goes like for like, with the same approvals."
-                    yield Observation(("parts", index, "ratings", rating), message, hint)
+            for short in shortfalls(part, subject.vocabulary):
+                what = f"{in_sentence(kind.label)} is safety-critical"
+                message = f"{what}, and its {short.rating} was changed: {short.text}"
+                hint = "Such a part goes like for like, with the same approvals."
+                yield Observation(("parts", index, "ratings", short.rating), message, hint)
