@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
+from benchlore.answer.discharge_resistor import ORDINARY_V, resistor_to_buy
+from benchlore.answer.peak import Peak, highest_peak
 from benchlore.answer.stored_energy import TOUCH_LIMIT_V, stored_energy
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CAUTIONS
@@ -12,9 +13,12 @@ from benchlore.publish.wording import capital, inside
 from benchlore.quantity.format import format_quantity, format_value
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry, StoredEnergy
+from benchlore.read.shop import Supply
 from benchlore.terms.model import EquipmentClass, Hazard
 
 LONGEST_LEAD = 60
+DISCHARGE_S = 10.0
+"""Seconds within which the resistor that is named discharges a capacitor to 60 V."""
 IN_FULL_FROM = 3
 """Severity from which a caution is worded in full; lesser ones are named and lead to the cautions page."""
 
@@ -32,10 +36,11 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class KeptEnergy:
-    """What one capacitor keeps: a bold lead, and how long it takes with the bleeder open and working."""
+    """What one capacitor keeps: a bold lead, how long it takes with the bleeder open and working, and a resistor."""
 
     lead: str
     text: str
+    resistor: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +66,7 @@ def entry_cautions(entry: FaultEntry, site: SiteData) -> CautionBox:
         hazards += kind.hazards
         for action in entry.fix.actions if entry.fix else ():
             hazards += kind.hazards_by_action.get(action.do, ())
-    return _box(hazards, tuple(_kept(kept) for kept in entry.stored_energy), site)
+    return _box(hazards, tuple(_kept(kept, site.shop.supply) for kept in entry.stored_energy), site)
 
 
 def class_cautions(class_id: str, site: SiteData) -> CautionBox:
@@ -88,20 +93,38 @@ def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData
     return CautionBox(tuple(full), tuple(others), energies, sign)
 
 
-def _kept(kept: StoredEnergy) -> KeptEnergy:
+def _kept(kept: StoredEnergy, supply: Supply) -> KeptEnergy:
     named = f"{capital(kept.component)}, {format_quantity(kept.capacitance)}"
     capacitance = kept.capacitance.value
-    peak, told_peak = _peak(kept.voltage)
-    if not capacitance or not peak or capacitance < 0:
+    peak = highest_peak(kept.voltage, nominal_V=supply.voltage, highest_V=supply.highest)
+    if not capacitance or not peak or not peak.volts or capacitance < 0:
         return KeptEnergy(
             f"{named}, keeps its charge.", "How much cannot be computed from what is written; measure it."
         )
     bleeder = kept.bleeder if isinstance(kept.bleeder, Quantity) and kept.bleeder.value else None
-    figures = stored_energy(capacitance, peak, bleeder_ohm=bleeder.value if bleeder else None)
+    figures = stored_energy(capacitance, peak.volts, bleeder_ohm=bleeder.value if bleeder else None)
     amounts = f"{format_value(figures.energy_J, 'J')} ({format_value(figures.charge_C, 'C')})"
     return KeptEnergy(
-        f"{named}, holds {amounts} at {told_peak}.", _time(kept, peak, bleeder, figures.time_with_bleeder_s)
+        f"{named}, holds {amounts} at {_told_peak(peak)}.",
+        _time(kept, peak.volts, bleeder, figures.time_with_bleeder_s),
+        _resistor(capacitance, peak.volts),
     )
+
+
+def _resistor(capacitance: float, peak: float) -> str:
+    """A resistor that can be bought to discharge it with; empty where there is nothing to discharge."""
+    if peak <= TOUCH_LIMIT_V:
+        return ""
+    if peak > ORDINARY_V:
+        return "No ordinary resistor, lead or meter will do at this voltage: leave it to people equipped for it."
+    buy = resistor_to_buy(capacitance, peak, DISCHARGE_S)
+    if buy is None:
+        return ""
+    value, volts = format_value(buy.each_ohm, "ohm"), format_value(buy.working_V, "V")
+    part = f"{value} {format_value(buy.power_W, 'W')} ({buy.kind}, {volts} or more)"
+    number = f"{buy.count} resistors of {part} in series" if buy.count > 1 else f"a resistor of {part}"
+    seconds = format_value(buy.discharge.time_s, "s", 2)
+    return f"To discharge it: {number} on insulated leads, for {seconds} and more; then measure."
 
 
 def _time(kept: StoredEnergy, peak: float, bleeder: Quantity | None, seconds: float | None) -> str:
@@ -119,16 +142,13 @@ def _time(kept: StoredEnergy, peak: float, bleeder: Quantity | None, seconds: fl
     return f"With the bleeder open it stays charged; with the {format_quantity(bleeder)} bleeder working it {falls}."
 
 
-def _peak(voltage: Quantity) -> tuple[float | None, str]:
-    """The highest voltage the text states, in volts, and what it was taken from."""
-    stated = [abs(v) for v in (voltage.value, voltage.low, voltage.high) if v is not None]
-    if not stated:
-        return None, ""
-    highest = voltage.high if voltage.kind == "range" and voltage.high is not None else voltage.value or max(stated)
-    if voltage.qualifier in {"ac", "rms"}:
-        peak = highest * math.sqrt(2)
-        return peak, f"{format_value(peak, 'V')}, the peak of {format_quantity(voltage)}"
-    return highest, format_value(highest, "V")
+def _told_peak(peak: Peak) -> str:
+    """The voltage, and the alternating voltage whose peak it is."""
+    volts = format_value(peak.volts, "V")
+    if peak.rms is None:
+        return volts
+    highest = ", the highest mains" if peak.at_highest else ""
+    return f"{volts}, the peak of {format_value(peak.rms, 'V')} ac{highest}"
 
 
 def lead_and_rest(hazard: Hazard) -> tuple[str, str]:
