@@ -15,7 +15,6 @@ COMMANDS = {
     "lint": "lint",
     "explain": "explain",
     "search": "search",
-    "diagnose": "diagnose",
     "value": "value",
     "verdict": "verdict",
     "substitute": "substitute",
