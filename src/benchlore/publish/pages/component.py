@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from benchlore.publish.page import Page
 from benchlore.publish.sections.entry_list import line, newest_first, slices
+from benchlore.publish.sections.parts import stand_in_text
 from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.statements import ROLES
 from benchlore.publish.site_data import SiteData
@@ -27,6 +28,7 @@ class PartUsed:
     use: str
     original: str
     note: str
+    stand_in: str
     entry: Link
 
 
@@ -110,6 +112,7 @@ def _parts(component_id: str, site: SiteData) -> tuple[PartUsed, ...]:
                     use={"tried": "tried, no difference"}.get(part.use, part.use),
                     original="same as the original" if part.original == "same" else unbroken(original or ""),
                     note=unbroken(part.note or ""),
+                    stand_in=stand_in_text(part, site),
                     entry=Link(site.equipment_name(record.entry.equipment), site.addresses.entry(record.slug)),
                 )
             )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchlore.answer.fitted import judged
 from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.readings import shown
 from benchlore.publish.site_data import SiteData
-from benchlore.publish.wording import capital, money, unbroken
+from benchlore.publish.wording import capital, inside, money, unbroken
 from benchlore.quantity.model import Quantity, QuantityError
 from benchlore.quantity.parse import parse
 from benchlore.read.entry import FaultEntry, Part
@@ -48,6 +49,8 @@ class PartRow:
     same_as_original: bool
     safety_critical: bool
     note: str
+    stand_in: str
+    """Whether it may stand in for the original by its ratings, with the reasons; empty where that is not known."""
 
 
 def parts(entry: FaultEntry, site: SiteData) -> tuple[PartRow, ...]:
@@ -80,7 +83,19 @@ def _row(part: Part, site: SiteData) -> PartRow:
         same_as_original=part.original == "same",
         safety_critical=bool(term and term.safety_critical),
         note=unbroken(capital(part.note or "")),
+        stand_in=stand_in_text(part, site),
     )
+
+
+def stand_in_text(part: Part, site: SiteData) -> str:
+    """Whether a part may stand in for its original, in a sentence; empty where the entry does not compare them."""
+    found = judged(part, site.vocabulary)
+    if found is None:
+        return ""
+    why = [f"{inside(reason.label)} {reason.text}" for reason in found.against]
+    better = [f"{inside(reason.label)} {reason.text}" for reason in found.reasons if reason.judgement == "better"]
+    told = {"may-stand-in": "may stand in for the original", "with-care": "may stand in with care", "no": "may not"}
+    return unbroken(f"By these ratings it {told[found.word]}: {'; '.join(why or better or ['as the original'])}.")
 
 
 def _ratings(part: Part, site: SiteData) -> tuple[Rating, ...]:
