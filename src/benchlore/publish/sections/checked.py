@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from benchlore.answer.verification import gap_shown
 from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.readings import shown
 from benchlore.publish.sections.statements import RESULTS
 from benchlore.publish.site_data import SiteData
-from benchlore.publish.wording import capital, day, unbroken
+from benchlore.publish.wording import NBSP, capital, day, unbroken
+from benchlore.quantity.format import format_value
 from benchlore.read.entry import Bypass, FaultEntry, SafetyCheck
 from benchlore.terms.model import EquipmentClass
 
+SURE = 0.9
+"""The confidence with which a soak is judged."""
 CALIBRATION = {"done": "Calibrated", "needed": "Calibration still needed", "not-applicable": ""}
 
 
@@ -37,7 +41,7 @@ def checked(entry: FaultEntry, site: SiteData) -> Checked:
     if proof:
         lines += [unbroken(capital(check)) for check in proof.checks]
         if proof.soak:
-            lines.append(f"Ran {shown(proof.soak)} on soak")
+            lines.append(f"Ran {shown(proof.soak)} on soak{_worth_of_soak(entry)}")
         history.append((day(entry.date), capital(RESULTS[proof.result]), None))
     else:
         lines.append("No check after the repair is recorded")
@@ -56,6 +60,19 @@ def checked(entry: FaultEntry, site: SiteData) -> Checked:
         bypassed=tuple(_bypassed(device) for device in entry.bypassed),
         safety_missing=bool(kind and kind.mains and worked_on and not (proof and proof.safety)),
     )
+
+
+def _worth_of_soak(entry: FaultEntry) -> str:
+    """What a clean soak shows of a fault that came and went; nothing for one that was there all the time."""
+    proof = entry.verification
+    soak = proof.soak.value if proof and proof.soak and proof.soak.unit == "s" else None
+    if not proof or not soak or soak < 0 or proof.result == "came-back":
+        return ""
+    if not any(seen.pattern == "intermittent" for seen in entry.symptoms):
+        return ""
+    gap = format_value(gap_shown(soak, SURE), "s", 2)
+    shows = f"shows with {SURE * 100:.0f}{NBSP}% confidence that it does not come oftener than once in {gap}"
+    return f"; the fault came and went, and a clean run of that length {shows}"
 
 
 def _safety(check: SafetyCheck, site: SiteData) -> tuple[str, str]:
