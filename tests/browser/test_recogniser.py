@@ -49,7 +49,11 @@ def spoken(recogniser, count):
 
 
 def test_terms_found_in_chance_talk(recognising, recogniser):
-    texts = ["fuse not blown", "no sign of burning", "fuse isn't blown", *chance_strings(1_000, 2)]
+    texts = [
+        "fuse not blown", "no sign of burning", "fuse isn't blown", "turned the kettle on and it conked out",
+        "Dead. Fuse intact", "no lines or streaks, it never tripped the breaker", "screen went and cracked",
+        *chance_strings(1_000, 2),
+    ]  # fmt: skip
     texts += spoken(recogniser, 3_000)
     theirs = recognising.evaluate(
         """texts => texts.map(text => twin.find(Benchlore.words(text)).map(

@@ -59,7 +59,7 @@ def test_no_phrase_is_claimed_by_two_terms_of_a_kind(kind: str) -> None:
     for term_id, term in VOCABULARY.terms(kind).items():
         if not term.replaced_by:
             for phrase in (term.label, *term.phrases):
-                owners[phrase_stems(phrase)].add(term_id)
+                owners[phrase_stems(phrase, kind)].add(term_id)
     assert {" ".join(stems): ids for stems, ids in owners.items() if len(ids) > 1} == {}
 
 

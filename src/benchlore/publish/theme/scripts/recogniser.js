@@ -1,78 +1,213 @@
 "use strict";
 // Which terms a text names, by the phrases of the vocabulary, with negation; the twin of terms/recogniser.py.
 (function (Benchlore) {
-  const FILLERS = new Set(Benchlore.tables.fillers);
-  const NOT_WORDS = new Set(Benchlore.tables.not_words);
-  const NEGATORS = new Set(Benchlore.tables.negators);
-  const LINKS = new Set(Benchlore.tables.links);
+  const tables = Benchlore.tables;
+  const FILLERS = new Set(tables.fillers);
+  const NOT_WORDS = new Set(tables.not_words);
+  const NEGATORS = new Set(tables.negators);
+  const LINKS = new Set(tables.links);
+  const SPOKEN = new Set(tables.spoken);
+  const WALLS = new Set(tables.walls);
+  const SOFT = new Set(tables.soft);
+  const FREE = new Set([...tables.soft, ...tables.free]);
+  const PARTING = new Set(tables.parting);
+  const { gap: GAP, longestSkip: LONGEST_SKIP, clauseEnd: END } = tables;
 
-  /** The place behind the first of the phrases (longest first) that matches at `index`, with its term; or null. */
-  function longest(stems, index, phrases) {
-    for (const phrase of phrases) {
-      let place = 1;
-      let at = index + 1;
-      let negated = false;
-      while (place < phrase.stems.length && at < stems.length) {
-        if (stems[at] === phrase.stems[place]) place += 1;
-        else if (NEGATORS.has(stems[at]) && !negated) negated = true;
-        else break;
-        at += 1;
-      }
-      if (place === phrase.stems.length) return { id: phrase.id, after: at, negated };
+  /** A place in a tree of phrases: what may follow, and what ends here. */
+  class Node {
+    constructor() {
+      this.after = new Map();
+      this.end = null;
     }
-    return null;
+
+    add(stems, end) {
+      let node = this;
+      for (const stem of stems) {
+        if (!node.after.has(stem)) node.after.set(stem, new Node());
+        node = node.after.get(stem);
+      }
+      if (node.end === null || end < node.end) node.end = end;
+    }
   }
 
-  function negatedBefore(stems, index, freeFrom) {
-    let at = index - 1;
-    while (at >= freeFrom && LINKS.has(stems[at]) && index - at <= 2) at -= 1;
-    return at >= freeFrom && NEGATORS.has(stems[at]);
+  const CLASSES = new Node();
+  for (const [name, members] of tables.wordClasses) {
+    for (const member of members) CLASSES.add(member.split(" "), name);
+  }
+
+  const isNumber = (stem) => /^[0-9]+$/.test(stem);
+  const isLight = (stem) => FREE.has(stem) || WALLS.has(stem) || NEGATORS.has(stem) || isNumber(stem);
+
+  /** How many of the tokens say something by themselves. */
+  const weight = (stems) => stems.filter((stem) => !isLight(stem)).length;
+
+  /** The tokens {stem, first, last, broken} with every member of a word class replaced by its class. */
+  function classed(tokens, words) {
+    const found = [];
+    let index = 0;
+    while (index < tokens.length) {
+      let node = CLASSES;
+      let skipped = 0;
+      let best = null;
+      for (let at = index; at < tokens.length && !(at > index && tokens[at].broken); at += 1) {
+        const token = tokens[at];
+        const exact = words === null ? undefined : node.after.get(`=${words[token.first].text}`);
+        const following = exact ?? node.after.get(token.stem);
+        if (following !== undefined) {
+          node = following;
+          skipped = 0;
+          if (node.end !== null) best = [node.end, at];
+        } else if (node !== CLASSES && PARTING.has(token.stem) && skipped < LONGEST_SKIP) {
+          skipped += 1;
+        } else {
+          break;
+        }
+      }
+      if (best === null) {
+        found.push(tokens[index]);
+        index += 1;
+      } else {
+        const { first, broken } = tokens[index];
+        found.push({ stem: best[0], first, last: tokens[best[1]].last, broken });
+        index = best[1] + 1;
+      }
+    }
+    return found;
+  }
+
+  /** What phrases are matched against. */
+  function tokensOf(words, spoken) {
+    let tokens = words.map((word, index) => {
+      const stem = Benchlore.stem(word.text);
+      const broken = index > 0 && word.start - words[index - 1].end > 1;
+      return { stem: NOT_WORDS.has(stem) ? "not" : stem, first: index, last: index, broken };
+    });
+    if (spoken) tokens = classed(classed(tokens, words), null);
+    const kept = [];
+    let broken = false;
+    for (const token of tokens) {
+      broken ||= token.broken;
+      if (!FILLERS.has(token.stem)) {
+        kept.push({ ...token, broken });
+        broken = false;
+      }
+    }
+    return kept;
+  }
+
+  function isClause(tokens, places) {
+    let first = places[0];
+    let last = places[places.length - 1];
+    while (first > 0 && !tokens[first].broken && SOFT.has(tokens[first - 1].stem)) first -= 1;
+    while (last + 1 < tokens.length && !tokens[last + 1].broken && SOFT.has(tokens[last + 1].stem)) last += 1;
+    return (first === 0 || tokens[first].broken) && (last + 1 === tokens.length || tokens[last + 1].broken);
+  }
+
+  /** Adds every phrase that goes on from `node`, the nearest token of each kind first. */
+  function walk(tokens, node, { places, gap, negated }, spoken, matches) {
+    if (node.end !== null && (gap === 0 || weight(places.map((place) => tokens[place].stem)) > 1)) {
+      matches.push({ id: node.end, places, gap, negated });
+    }
+    if (node.after.size === 0) return;
+    if (node.after.has(END) && isClause(tokens, places)) {
+      matches.push({ id: node.after.get(END).end, places, gap, negated });
+    }
+    const tried = new Set();
+    const first = places[places.length - 1] + 1;
+    let skipped = 0;
+    let denied = false;
+    for (let at = first; at < tokens.length; at += 1) {
+      const { stem, broken } = tokens[at];
+      if (broken && (at > first || spoken)) break;
+      const following = node.after.get(stem);
+      if (following !== undefined && !tried.has(stem)) {
+        tried.add(stem);
+        const ahead = { places: [...places, at], gap: gap + skipped, negated: negated || denied };
+        walk(tokens, following, ahead, spoken, matches);
+      }
+      if (NEGATORS.has(stem)) {
+        if (denied || negated) break;
+        denied = true;
+      } else if (!spoken || WALLS.has(stem)) {
+        break;
+      } else if (!FREE.has(stem) && !isNumber(stem)) {
+        skipped += 1;
+        if (skipped > GAP) break;
+      }
+    }
+  }
+
+  const compare = (one, other) => (one < other ? -1 : one > other ? 1 : 0);
+
+  /** The matches that count, by place, with the negation before them. */
+  function chosen(tokens, tree, spoken) {
+    const matches = [];
+    tokens.forEach(({ stem }, index) => {
+      const node = tree.after.get(stem);
+      if (node !== undefined) walk(tokens, node, { places: [index], gap: 0, negated: false }, spoken, matches);
+    });
+    matches.sort(
+      (a, b) =>
+        b.places.length - a.places.length || a.gap - b.gap || a.places[0] - b.places[0] || compare(a.id, b.id),
+    );
+    const taken = new Set();
+    const kept = [];
+    for (const match of matches) {
+      if (match.places.some((place) => taken.has(place))) continue;
+      match.places.forEach((place) => taken.add(place));
+      kept.push(match);
+    }
+    kept.sort((a, b) => a.places[0] - b.places[0]);
+    return withNegation(tokens, kept, taken);
+  }
+
+  function withNegation(tokens, matches, taken) {
+    const found = [];
+    for (const match of matches) {
+      let at = match.places[0] - 1;
+      let broken = tokens[match.places[0]].broken;
+      while (at >= 0 && !taken.has(at) && !broken && (LINKS.has(tokens[at].stem) || SOFT.has(tokens[at].stem))) {
+        broken = tokens[at].broken;
+        at -= 1;
+      }
+      let before = at >= 0 && !broken && !taken.has(at) && NEGATORS.has(tokens[at].stem);
+      if (!before && at >= 0 && tokens[at].stem === "or" && found.length > 0) before = found[found.length - 1].negated;
+      found.push({ ...match, negated: match.negated || before });
+    }
+    return found;
   }
 
   class Recogniser {
     constructor() {
-      this.kinds = new Map(Benchlore.tables.kinds.map((kind) => [kind, new Map()]));
+      this.trees = new Map(tables.kinds.map((kind) => [kind, new Node()]));
     }
 
-    /** `phrases`: [kind, term id, stems]; those with the same first stem come together, in matching order. */
+    /** `phrases`: [kind, term id, tokens]; they may come in any order and in several calls. */
     add(phrases) {
       for (const [kind, id, stems] of phrases) {
-        const byFirst = this.kinds.get(kind);
-        if (!byFirst.has(stems[0])) byFirst.set(stems[0], []);
-        byFirst.get(stems[0]).push({ id, stems });
+        const tree = this.trees.get(kind);
+        tree.add(stems, id);
+        if (SPOKEN.has(kind) && stems.length === 2 && weight(stems) === 2) tree.add([stems[1], stems[0]], id);
       }
     }
 
-    /** The words that phrases are matched against: [stem, word] pairs. */
+    /** The tokens that phrases of some kind are matched against: [token, its first word], in either reading. */
     static content(words) {
-      return words
-        .map((word) => [Benchlore.stem(word.text), word])
-        .map(([stem, word]) => [NOT_WORDS.has(stem) ? "not" : stem, word])
-        .filter(([stem]) => !FILLERS.has(stem));
+      const tokens = [...tokensOf(words, false), ...tokensOf(words, true)];
+      return tokens.map(({ stem, first }) => [stem, words[first]]);
     }
 
     /** The terms named by folded words, by kind, then by place: {kind, id, start, end, negated}. */
     find(words) {
-      const content = Recogniser.content(words);
-      const stems = content.map(([stem]) => stem);
+      const read = new Map([false, true].map((spoken) => [spoken, tokensOf(words, spoken)]));
       const found = [];
-      for (const [kind, byFirst] of this.kinds) {
-        let index = 0;
-        let freeFrom = 0;
-        while (index < stems.length) {
-          const match = longest(stems, index, byFirst.get(stems[index]) ?? []);
-          if (match === null) {
-            index += 1;
-            continue;
-          }
-          found.push({
-            kind,
-            id: match.id,
-            start: content[index][1].start,
-            end: content[match.after - 1][1].end,
-            negated: match.negated || negatedBefore(stems, index, freeFrom),
-          });
-          index = freeFrom = match.after;
+      for (const [kind, tree] of this.trees) {
+        const spoken = SPOKEN.has(kind);
+        const tokens = read.get(spoken);
+        for (const { id, places, negated } of chosen(tokens, tree, spoken)) {
+          const start = words[tokens[places[0]].first].start;
+          const end = words[tokens[places[places.length - 1]].last].end;
+          found.push({ kind, id, start, end, negated });
         }
       }
       return found;
