@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
+from itertools import groupby
+from operator import itemgetter
 from pathlib import Path
 
 from benchlore.index import facets, plain_text, query, rank, spelling, tokens
@@ -83,6 +85,10 @@ def tables() -> str:
     units: dict[tuple[str, int, int, bool, bool], list[str]] = {}
     for spelled, row in scan.scan_table().items():
         units.setdefault(row, []).append(spelled)
+    classes = [
+        [name, sorted({" ".join(member) for _, member in members})]
+        for name, members in groupby(recogniser.word_classes(), key=itemgetter(0))
+    ]
     return _script(
         "(globalThis.Benchlore ??= {{}}).tables = {}",
         {
@@ -91,6 +97,15 @@ def tables() -> str:
             "negators": sorted(recogniser.NEGATORS),
             "links": sorted(recogniser.LINKS),
             "kinds": recogniser.KINDS_RECOGNISED,
+            "spoken": sorted(recogniser.SPOKEN),
+            "walls": sorted(recogniser.WALLS),
+            "soft": sorted(recogniser.SOFT),
+            "free": sorted(recogniser.FREE - recogniser.SOFT),
+            "parting": sorted(recogniser.PARTING),
+            "wordClasses": classes,
+            "gap": recogniser.GAP,
+            "longestSkip": recogniser.LONGEST_SKIP,
+            "clauseEnd": recogniser.END,
             "facets": facets.FACET_NAMES,
             "stopWords": sorted(tokens.STOP_WORDS),
             "negatable": sorted(tokens.NEGATABLE),
