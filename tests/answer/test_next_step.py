@@ -53,6 +53,7 @@ def test_orders_with_teardown_groups_are_the_best_of_all(
     openings = {"g": open_g, "h": open_h}
     found = order_cost(p, works, best_order(p, works, openings), openings)
     assert found == pytest.approx(brute(p, works, openings))
+    assert Advisor(works, [], openings).repair_cost(p) == pytest.approx(found)
 
 
 def test_shared_openings_change_the_order() -> None:

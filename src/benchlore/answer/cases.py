@@ -48,9 +48,13 @@ class Case:
     tests: tuple[TestSeen, ...] = ()
     minutes: float | None = None
     repair_minutes: float | None = None
+    work_minutes: float | None = None
+    """Minutes without finding the fault, where that is told apart; else all of them."""
     parts_cost: float | None = None
     consequences: tuple[Hypothesis, ...] = field(default=())
     was_repaired: bool = True
+    proof: str = ""
+    """The check that proves it on the next unit."""
 
 
 def model_scope(equipment: Equipment) -> str:
@@ -100,6 +104,7 @@ def _cases(record: Record, currency: str) -> Iterator[Case]:
             tests=tests,
             minutes=entry.minutes_spent,
             repair_minutes=entry.time.repair if entry.time else None,
+            work_minutes=_work_minutes(record),
             parts_cost=_parts_cost(record, currency),
             consequences=tuple(
                 found
@@ -107,6 +112,7 @@ def _cases(record: Record, currency: str) -> Iterator[Case]:
                 if also.role == "consequence" and (found := _hypothesis(also)) is not None
             ),
             was_repaired=entry.outcome in {"repaired", "partly-repaired"},
+            proof=cause.confirm_by or "",
         )
     for also in entry.also_found:
         if also.role == "separate" and (hypothesis := _hypothesis(also)) is not None:
@@ -116,6 +122,12 @@ def _cases(record: Record, currency: str) -> Iterator[Case]:
 def _hypothesis(cause: Cause) -> Hypothesis | None:
     found = Hypothesis(cause.block or "", cause.component_class or "", cause.failure_mode or "")
     return found if any(found) else None
+
+
+def _work_minutes(record: Record) -> float | None:
+    spent = record.entry.time
+    told = [m for m in (spent.repair, spent.prove) if m is not None] if spent else []
+    return sum(told) if told else record.entry.minutes_spent
 
 
 def _parts_cost(record: Record, currency: str) -> float | None:

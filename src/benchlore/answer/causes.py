@@ -5,8 +5,8 @@ CONTRACT. For a unit with levels from broad to narrow (all equipment, its class,
 * Prior: :func:`frequencies.backed_off` over the levels, from the vocabulary's base shares; "not seen before" takes
   :func:`frequencies.unseen_share` of the class, the others share the rest.
 * Rate of a symptom under a cause: the background (class over all equipment), then the cause's block, then the cause at
-  each level whose counts differ from the level above (narrower ones with M of at least ``NARROWING``), each shrunk by
-  :func:`frequencies.shrunk`. "Not seen before" and
+  each level whose counts differ from the level above, each shrunk by :func:`frequencies.shrunk`: by M of the symptom
+  at the first level of a cause met in the class, by at least ``NARROWING`` elsewhere. "Not seen before" and
   causes that nobody met have the background (of their block).
 * Reported: ln p, with p = min(0.98, rate / mention rate), times its weight. Stated absent: ln(1 - p). Not mentioned:
   ln(1 - mention rate · p). A mention rate of 1 is for data where everything was looked at.
@@ -35,7 +35,8 @@ LEAST_FOR_TEMPERATURE = 30
 LEAST_PER_CAUSE = 10.0
 """Cases per cause from which exact patterns are remembered."""
 NARROWING = 8.0
-"""Least concentration of a narrower level: its cases were counted in the broader one already."""
+"""Least concentration of a block, of causes met in other classes alone, and of narrower levels, whose cases were
+counted in the broader one already."""
 _TEMPERATURES = tuple(round(0.4 + 0.05 * step, 2) for step in range(13))
 _MEMORIES = (1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0, 256.0)
 _LEAST = 1e-6
@@ -249,9 +250,8 @@ class CauseModel:
         broad = self._tallies[0]
         own = broad.described[cause] - left
         if cause.block and self._block_entries[cause.block] - left > own:
-            rate = shrunk(
-                self._blocks[cause.block][symptom] - left_hit, self._block_entries[cause.block] - left, rate, m
-            )
+            hits, entries = self._blocks[cause.block][symptom] - left_hit, self._block_entries[cause.block] - left
+            rate = shrunk(hits, entries, rate, max(m, NARROWING))
         last = (-1.0, -1.0)
         for tally in self._tallies:
             entries = tally.described[cause]
@@ -260,7 +260,8 @@ class CauseModel:
             hits = tally.symptoms[cause][symptom] if cause in tally.symptoms else 0.0
             if (hits, entries) == last:
                 continue
-            strength = m if last[1] < 0 else max(m, NARROWING)
+            is_first, is_elsewhere = last[1] < 0, not self._home_tally.described[cause]
+            strength = m if is_first and not is_elsewhere else max(m, NARROWING)
             last = (hits, entries)
             rate = shrunk(max(0.0, hits - left_hit), max(0.0, entries - left), rate, strength)
         return rate
