@@ -11,7 +11,7 @@ CAUTION = "A ranking is no substitute for measurement, isolation, and licensed p
 
 
 def test_plain_words_give_causes_the_next_step_and_the_caution() -> None:
-    done = run("diagnose", *"BW-12 relay chatters, display dim, 24 V rail reads 15, fuse ok".split())
+    done = run("diagnose", "BW-12 relay chatters,", "display dim, 24 V rail", "reads 15, fuse ok")
     assert done.code == 0, done.err
     assert "X capacitor, capacitance too low (low-voltage supply)" in done.out
     assert "1. Disconnect the load, or measure the rail's resistance with power off" in done.out
@@ -42,7 +42,8 @@ def test_a_class_without_entries_says_that_it_rests_on_none() -> None:
 
 
 def test_a_case_unlike_anything_leads_with_not_seen_before() -> None:
-    done = run("diagnose", "--class", "dehumidifier", "--symptom", "paper-jam", "--symptom", "skipped-stitches", "--json")
+    symptoms = ("--symptom", "paper-jam", "--symptom", "skipped-stitches")
+    done = run("diagnose", "--class", "dehumidifier", *symptoms, "--json")
     assert json.loads(done.out)["causes"][0]["not_seen_before"] is True
 
 
@@ -57,3 +58,13 @@ def test_what_is_missing_or_mistyped_is_said() -> None:
     typo = run("diagnose", "--class", "dehumidifier", "--symptom", "relay-chattr")
     assert (typo.code, "relay-chatter?" in typo.err) == (2, True)
     assert "Examples" in run("diagnose", "--help").out
+
+
+def test_measured_quality_of_the_demo_base_is_printed_by_one_command() -> None:
+    done = run("evaluate", "diagnosis")
+    assert done.code == 0, done.err
+    assert "each from all others, deep classes" in done.out
+    assert "how often it was right" in done.out
+    rows = json.loads(run("evaluate", "diagnosis", "--json").out)
+    assert {row["way"] for row in rows} == {"each from all others", "in date order"}
+    assert all(0 <= row["top_1"] <= row["top_3"] <= 1 for row in rows)

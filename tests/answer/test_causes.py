@@ -52,8 +52,15 @@ def test_probabilities_sum_to_one_with_room_for_the_unseen() -> None:
 
 
 def test_the_unseen_prior_is_good_turing() -> None:
-    model = CauseModel([case(A), case(A), case(B)], [Level("all")], EVEN)
+    """Where the vocabulary names nothing that was not met, the whole share of the new is "not seen before"."""
+    model = CauseModel([case(A), case(A), case(B)], [Level("all")], {A: 0.5, B: 0.5})
     assert model.prior(NOT_SEEN_BEFORE) == pytest.approx((1 + 0.5) / (3 + 1))
+
+
+def test_causes_that_were_met_share_what_the_unseen_leaves() -> None:
+    model = CauseModel([case(A), case(A), case(B)], [Level("all")], EVEN)
+    assert model.prior(A) + model.prior(B) == pytest.approx(1 - 1.5 / 4)
+    assert model.prior(NOT_SEEN_BEFORE) > model.prior(C) > 0
 
 
 def test_without_any_case_the_vocabulary_speaks() -> None:

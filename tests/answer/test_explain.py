@@ -32,7 +32,8 @@ def random_model(seed: int, number: int) -> CauseModel:
 def test_lines_add_up_to_the_log_odds_exactly(number: int) -> None:
     for seed in range(10):
         model = random_model(seed, number)
-        observed = Observed({"u": 1.0, "v": 0.7}, frozenset({"w"}), [("0:t", dict.fromkeys(model.causes, -0.3) | {A: -2})])
+        test = dict.fromkeys(model.causes, -0.3) | {A: -2.0}
+        observed = Observed({"u": 1.0, "v": 0.7}, frozenset({"w"}), [("0:t", test)])
         ranked = model.rank(observed)
         for rival in ranked[1:]:
             told = explain(model, observed, ranked[0], rival)

@@ -91,7 +91,8 @@ def test_typed_tests(vocabulary: Vocabulary) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["voltage-check", "normal", "voltage-check nowhere normal", "voltage-check normal load=half", "xyzzy normal"]
+    "text",
+    ["voltage-check", "normal", "voltage-check nowhere normal", "voltage-check normal load=half", "xyzzy normal"],
 )
 def test_typed_tests_that_cannot_be_read_say_how(vocabulary: Vocabulary, text: str) -> None:
     with pytest.raises(BenchloreError) as error:

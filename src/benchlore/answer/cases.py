@@ -56,6 +56,11 @@ class Case:
     proof: str = ""
     """The check that proves it on the next unit."""
 
+    @property
+    def equipment_class(self) -> str:
+        """The class of the unit."""
+        return next((scope.partition(":")[2] for scope in self.scopes if scope.startswith("class:")), "")
+
 
 def model_scope(equipment: Equipment) -> str:
     """``model:`` with maker and model folded; empty without a model."""

@@ -2,8 +2,9 @@
 
 CONTRACT. For a unit with levels from broad to narrow (all equipment, its class, its boards, its model):
 
-* Prior: :func:`frequencies.backed_off` over the levels, from the vocabulary's base shares; "not seen before" takes
-  :func:`frequencies.unseen_share` of the class, the others share the rest.
+* Prior: :func:`frequencies.backed_off` over the levels, from the vocabulary's base shares; causes met in the
+  class share what :func:`frequencies.unseen_share` leaves. That share of the new is divided between what the vocabulary
+  names but nobody met (B of the backed-off shares) and "not seen before", as B to 1.
 * Rate of a symptom under a cause: the background (class over all equipment), then the cause's block, then the cause at
   each level whose counts differ from the level above, each shrunk by :func:`frequencies.shrunk`: by M of the symptom
   at the first level of a cause met in the class, by at least ``NARROWING`` elsewhere. "Not seen before" and
@@ -146,7 +147,7 @@ class CauseModel:
         self.base = dict(base) | {cause: least for cause in sorted(known) if cause not in base}
         total = sum(self.base.values()) or 1.0
         self.base = {cause: share / total for cause, share in self.base.items()}
-        once = sum(1 for n in self._home_tally.by_cause.values() if 0 < n <= 1)
+        once = sum(n for n in self._home_tally.by_cause.values() if n <= 1)
         self.unseen = unseen_share(once, self._home_tally.entries) if open_world else 0.0
         self.causes: tuple[Hypothesis, ...] = (*self.base, *([NOT_SEEN_BEFORE] if open_world else []))
         self._prior = self._priors()
@@ -181,9 +182,18 @@ class CauseModel:
             for cause, share in self.base.items()
         }
         total = sum(prior.values()) or 1.0
-        prior = {cause: share / total * (1 - self.unseen) for cause, share in prior.items()}
-        if NOT_SEEN_BEFORE in self.causes:
-            prior[NOT_SEEN_BEFORE] = self.unseen if self.base else 1.0
+        prior = {cause: share / total for cause, share in prior.items()}
+        if NOT_SEEN_BEFORE not in self.causes:
+            return prior
+        if not prior:
+            return {NOT_SEEN_BEFORE: 1.0}
+        met = {cause for cause in prior if self._home_tally.by_cause[cause]}
+        named = math.fsum(share for cause, share in prior.items() if cause not in met)
+        new = self.unseen if met else 1.0
+        for cause in prior:
+            share = (1 - new) / (1 - named) if cause in met else new / (1 + named)
+            prior[cause] *= share
+        prior[NOT_SEEN_BEFORE] = new / (1 + named)
         return prior
 
     def prior(self, cause: Hypothesis) -> float:
@@ -412,7 +422,13 @@ class CauseModel:
             else (t.by_cause[case.cause], t.entries)
             for t, found in zip(self._tallies, self._by_level, strict=True)
         ]
-        prior = backed_off(levels, self.base[case.cause]) * (1 - self.unseen)
+        prior = backed_off(levels, self.base[case.cause])
+        if self._home_tally.by_cause[case.cause] > case.weight or NOT_SEEN_BEFORE not in self.causes:
+            prior *= self._prior[case.cause] / max(_LEAST, backed_off(
+                [(t.by_cause[case.cause], t.entries) for t in self._tallies], self.base[case.cause]
+            ))
+        else:
+            prior *= self.unseen
         logs[case.cause] = (math.log(max(_LEAST, prior)), own)
         return logs
 

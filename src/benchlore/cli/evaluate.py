@@ -22,10 +22,11 @@ _MOST_BYTES = 2_000_000
 Examples:
   benchlore evaluate recogniser tests/vectors/symptom_sentences.yaml
   benchlore evaluate recogniser my-sentences.yaml --misses
+  benchlore evaluate diagnosis
 """
 )
 def command() -> None:
-    """Measure Benchlore on judged cases: sentences with the symptoms they mean."""
+    """Measure Benchlore on judged cases: sentences with the symptoms they mean; a base's own entries."""
 
 
 @command.command(
@@ -91,3 +92,66 @@ def _read(file: Path) -> list[Judged]:
         first = error.errors()[0]
         place = " ".join(f"item {part + 1}" if isinstance(part, int) else str(part) for part in first["loc"])
         raise BenchloreError(f"{file}: {place}: {first['msg']}", hint="Each item: text, symptoms, not_seen.") from None
+
+
+@command.command(
+    epilog="""\b
+Examples:
+  benchlore evaluate diagnosis
+  benchlore evaluate diagnosis --deep 10 --json
+  benchlore evaluate diagnosis --class dehumidifier
+"""
+)
+@click.option("--class", "classes", multiple=True, metavar="CLASS", help="Only predict entries of this class.")
+@click.option(
+    "--deep", type=click.IntRange(min=1), default=8, show_default=True, help="Entries that make a class a deep one."
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the figures as JSON.")
+@base_option
+def diagnosis(base: Base, classes: tuple[str, ...], deep: int, as_json: bool) -> None:
+    """Each entry's cause predicted from its symptoms: from all other entries, and in date order.
+
+    Top-1 and top-3 count the first and the first three answers; log loss is the mean of -ln(share given to the truth),
+    beside what counting causes alone would have got; a cause that nobody had written up before is foreseen by "not seen
+    before". Calibration: how often the leading answer was right, by the share it was given.
+    """
+    from collections import Counter
+
+    from benchlore.answer.asking import Asker
+    from benchlore.answer.measure_diagnosis import in_date_order, leave_one_out
+
+    asker = Asker.of_base(base)
+    wanted = frozenset(asker.class_of(text) for text in classes)
+    counted = Counter(case.equipment_class for case in asker.cases if case.has_symptoms)
+    deep_ones = frozenset(c for c, n in counted.items() if n >= deep and (not wanted or c in wanted))
+    groups = {"all": wanted} | ({"deep classes": deep_ones} if deep_ones and deep_ones != wanted else {})
+    ways = {"each from all others": leave_one_out, "in date order": in_date_order}
+    measured = {
+        (way, name): measure(asker.cases, asker.units, asker.vocabulary, group)
+        for way, measure in ways.items()
+        for name, group in groups.items()
+    }
+    if as_json:
+        click.echo(json.dumps([{"way": w, "entries": e, **m.as_data()} for (w, e), m in measured.items()], indent=2))
+        return
+    heads = ("entries", "new", "top-1", "top-3", "log loss", "counting", "off by")
+    click.echo(f"{'':36} " + " ".join(f"{h:>{w}}" for h, w in zip(heads, (7, 4, 6, 6, 8, 8, 6), strict=True)))
+    for (way, name), m in measured.items():
+        if m.count:
+            click.echo(
+                f"{way + ', ' + name:36} {m.count:7} {m.new:4} {m.top(1):6.1%} {m.top(3):6.1%} {m.log_loss:8.3f}"
+                f" {m.frequency_loss:8.3f} {m.calibration_error:6.3f}"
+            )
+    known = measured["each from all others", "all"].known
+    if known.count:
+        click.echo(f"of the {known.count} whose cause others had: top-1 {known.top(1):.1%}, top-3 {known.top(3):.1%}")
+    click.echo("new: causes that nothing learned from had; counting: log loss of counting causes alone;")
+    click.echo("off by: expected calibration error, |said - right|")
+    name = "deep classes" if "deep classes" in groups else "all"
+    click.echo(f"\nSaid against right (each from all others, {name})")
+    for row in measured["each from all others", name].bins:
+        said, right = round(row.said * 30), round(row.right * 30)
+        line = "".join("◆" if n == right else "│" if n == said else "·" for n in range(31))
+        click.echo(f"  {row.entries:4} entries  said {row.said:4.0%}, right {row.right:4.0%}  {line}")
+    if measured["each from all others", name].count:
+        click.echo("  │ what was said, ◆ how often it was right")
