@@ -59,16 +59,18 @@ def test_what_can_be_pressed_is_large_enough_for_a_finger(demo_site: Path, page)
 
 def test_the_title_is_in_sight_on_a_phone_without_scrolling(demo_site: Path, page) -> None:
     page.set_viewport_size({"width": 390, "height": 844})
-    for file in sorted((demo_site / "e").glob("*.html"))[:12]:
+    for file in sorted((demo_site / "e").glob("*.html")):
         page.goto(file.as_uri())
         box = page.locator("h1").bounding_box()
         assert box["y"] < 844 - 30, file.name
 
 
 def test_an_entry_prints_on_at_most_two_sheets(demo_site: Path, page) -> None:
-    for file in sorted((demo_site / "e").glob("*.html"))[:8]:
+    entries = sorted((demo_site / "e").glob("*.html"))
+    longest = sorted(entries, key=lambda file: file.stat().st_size)[-6:]
+    for file in [*entries[:8], *longest]:
         page.goto(file.as_uri())
-        for paper in ("A4", "Letter"):
+        for paper in ("A4",) if file in longest else ("A4", "Letter"):
             sheets = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper, prefer_css_page_size=False)))
             assert 1 <= sheets <= 2, (file.name, paper)
 

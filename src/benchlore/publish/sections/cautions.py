@@ -17,10 +17,13 @@ from benchlore.read.shop import Supply
 from benchlore.terms.model import EquipmentClass, Hazard
 
 LONGEST_LEAD = 60
+STORED = "stored-energy"
 DISCHARGE_S = 10.0
 """Seconds within which the resistor that is named discharges a capacitor to 60 V."""
 IN_FULL_FROM = 3
-"""Severity from which a caution is worded in full; lesser ones are named and lead to the cautions page."""
+MOST_IN_FULL = 3
+"""Cautions of this severity and more are worded in full, up to so many; others are named and lead to their own place
+on the cautions page. More text than that hides, on a phone, what the page is about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +88,8 @@ def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData
             others.append(Caution(hazard_id, hazard_id.replace("-", " "), "", None, "general"))
             continue
         url = f"{CAUTIONS}#{hazard_id}"
-        if term.severity >= IN_FULL_FROM:
+        told_in_figures = hazard_id == STORED and energies
+        if term.severity >= IN_FULL_FROM and len(full) < MOST_IN_FULL and not told_in_figures:
             full.append(Caution(hazard_id, *lead_and_rest(term), url, term.sign))
         else:
             others.append(Caution(hazard_id, inside(term.label), term.caution, url, term.sign))
@@ -121,10 +125,10 @@ def _resistor(capacitance: float, peak: float) -> str:
     if buy is None:
         return ""
     value, volts = format_value(buy.each_ohm, "ohm"), format_value(buy.working_V, "V")
-    part = f"{value} {format_value(buy.power_W, 'W')} ({buy.kind}, {volts} or more)"
-    number = f"{buy.count} resistors of {part} in series" if buy.count > 1 else f"a resistor of {part}"
+    part = f"{value} {format_value(buy.power_W, 'W')} {buy.kind}, {volts} or more"
+    number = f"{buy.count} in series, each {part}" if buy.count > 1 else part
     seconds = format_value(buy.discharge.time_s, "s", 2)
-    return f"To discharge it: {number} on insulated leads, for {seconds} and more; then measure."
+    return f"To discharge it: {number}, insulated leads, over {seconds}."
 
 
 def _time(kept: StoredEnergy, peak: float, bleeder: Quantity | None, seconds: float | None) -> str:
