@@ -29,7 +29,10 @@ from benchlore.answer.hypotheses import Hypothesis
 CONTEXT = ("NetPrint", "DSApplctn", "PrtPScript", "TrTypFnts")
 PROBLEMS = {"Problem1": 1, "Problem2": 1, "Problem3": 0, "Problem4": 0, "Problem5": 0, "Problem6": 1}
 """Complaint to the index of its state."""
-GOALS = {"symptoms": {100: 1.85, 300: 1.70, 1000: 1.61, 3000: 1.55}, "tests": {100: 1.46, 300: 1.27, 1000: 1.15, 3000: 1.09}}
+GOALS = {
+    "symptoms": {100: 1.85, 300: 1.70, 1000: 1.61, 3000: 1.55},
+    "tests": {100: 1.46, 300: 1.27, 1000: 1.15, 3000: 1.09},
+}
 
 
 class Network:
