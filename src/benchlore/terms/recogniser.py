@@ -14,7 +14,8 @@ The same rule in Python and JavaScript. It reads a text, and before that every p
 3. Of all matches the one of the most tokens is taken first, then the one with the smallest gaps, the first, and the
    smaller term id; a match that shares a token with one taken before it is dropped.
 4. A match with a negating word before it, or before linking words that are before it ("no sign of burning"), is
-   negated, and so is what an "or" joins to a negated one.
+   negated, and so is what an "or" joins to what such a word denies ("no lines or streaks"). A token of ``CONTRARY``
+   in place of a phrase's last ("motor OK" for "motor dead") negates as well.
 
 Words hold no punctuation: a clause ends where two characters or more part two words.
 """
@@ -63,10 +64,15 @@ WALLS = _stems("then when or because so although unless until since")
 _RAW: dict[str, Any] = yaml.safe_load(Path(__file__).with_name("word_classes.yaml").read_text(encoding="utf-8"))
 SOFT = _stems(_RAW["soft"])
 """Tokens that say little: no part of a phrase that has two others, and no part of a gap."""
+CONTRARY = {"ok": ("dead", "nowork")}
+"""Tokens that say the contrary of others: "display OK" is "display dead", negated."""
+OR_REACH = 3
+"""Tokens before an "or" among which a negating word reaches over it."""
 FREE = SOFT | _stems(_RAW["free"])
 """Tokens that are no part of a gap."""
 
 
+_BEFORE_CLAUSE = SOFT | NEGATORS | LINKS
 _LIGHT = FREE | WALLS | NEGATORS
 
 
@@ -291,6 +297,11 @@ def _walk(tokens: Sequence[Token], node: _Node, so_far: _Match, spoken: bool, ma
             tried.add(token.stem)
             ahead = _Match("", (*so_far.places, at), so_far.gap + gap, so_far.negated or negated)
             _walk(tokens, following, ahead, spoken, matches)
+        if spoken and gap == 0 and not (negated or so_far.negated) and _weight(tokens[p].stem for p in so_far.places):
+            for other in CONTRARY.get(token.stem, ()):
+                end = node.after[other].end if other in node.after else None
+                if end is not None and token.stem not in node.after:
+                    matches.append(_Match(end, (*so_far.places, at), so_far.gap + gap, True))
         if token.stem in NEGATORS:
             if negated or so_far.negated:
                 break
@@ -305,11 +316,21 @@ def _walk(tokens: Sequence[Token], node: _Node, so_far: _Match, spoken: bool, ma
 
 def _is_clause(tokens: Sequence[Token], match: _Match) -> bool:
     first, last = match.places[0], match.places[-1]
-    while first > 0 and not tokens[first].broken and tokens[first - 1].stem in SOFT:
+    while first > 0 and not tokens[first].broken and tokens[first - 1].stem in _BEFORE_CLAUSE:
         first -= 1
     while last + 1 < len(tokens) and not tokens[last + 1].broken and tokens[last + 1].stem in SOFT:
         last += 1
     return (first == 0 or tokens[first].broken) and (last + 1 == len(tokens) or tokens[last + 1].broken)
+
+
+def _reaches_over(tokens: Sequence[Token], place: int) -> bool:
+    """Whether a negating word stands shortly before an "or", in its clause."""
+    for at in range(place - 1, max(place - 1 - OR_REACH, -1), -1):
+        if tokens[at + 1].broken:
+            return False
+        if tokens[at].stem in NEGATORS:
+            return True
+    return False
 
 
 def _with_negation(tokens: Sequence[Token], chosen: list[_Match], taken: set[int]) -> list[_Match]:
@@ -321,7 +342,7 @@ def _with_negation(tokens: Sequence[Token], chosen: list[_Match], taken: set[int
             broken = tokens[at].broken
             at -= 1
         before = at >= 0 and not broken and at not in taken and tokens[at].stem in NEGATORS
-        if not before and at >= 0 and tokens[at].stem == "or" and found and found[-1].negated:
-            before = True
+        if not before and not broken and at >= 0 and tokens[at].stem == "or":
+            before = _reaches_over(tokens, at)
         found.append(match._replace(negated=match.negated or before))
     return found

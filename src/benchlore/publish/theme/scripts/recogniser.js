@@ -11,7 +11,8 @@
   const SOFT = new Set(tables.soft);
   const FREE = new Set([...tables.soft, ...tables.free]);
   const PARTING = new Set(tables.parting);
-  const { gap: GAP, longestSkip: LONGEST_SKIP, clauseEnd: END } = tables;
+  const CONTRARY = new Map(Object.entries(tables.contrary));
+  const { gap: GAP, orReach: OR_REACH, longestSkip: LONGEST_SKIP, clauseEnd: END } = tables;
 
   /** A place in a tree of phrases: what may follow, and what ends here. */
   class Node {
@@ -37,6 +38,8 @@
 
   const isNumber = (stem) => /^[0-9]+$/.test(stem);
   const isLight = (stem) => FREE.has(stem) || WALLS.has(stem) || NEGATORS.has(stem) || isNumber(stem);
+
+  const isBeforeClause = (stem) => SOFT.has(stem) || NEGATORS.has(stem) || LINKS.has(stem);
 
   /** How many of the tokens say something by themselves. */
   const weight = (stems) => stems.filter((stem) => !isLight(stem)).length;
@@ -98,7 +101,7 @@
   function isClause(tokens, places) {
     let first = places[0];
     let last = places[places.length - 1];
-    while (first > 0 && !tokens[first].broken && SOFT.has(tokens[first - 1].stem)) first -= 1;
+    while (first > 0 && !tokens[first].broken && isBeforeClause(tokens[first - 1].stem)) first -= 1;
     while (last + 1 < tokens.length && !tokens[last + 1].broken && SOFT.has(tokens[last + 1].stem)) last += 1;
     return (first === 0 || tokens[first].broken) && (last + 1 === tokens.length || tokens[last + 1].broken);
   }
@@ -124,6 +127,12 @@
         tried.add(stem);
         const ahead = { places: [...places, at], gap: gap + skipped, negated: negated || denied };
         walk(tokens, following, ahead, spoken, matches);
+      }
+      if (spoken && skipped === 0 && !denied && !negated && weight(places.map((place) => tokens[place].stem)) > 0) {
+        for (const other of following === undefined ? (CONTRARY.get(stem) ?? []) : []) {
+          const end = node.after.get(other)?.end ?? null;
+          if (end !== null) matches.push({ id: end, places: [...places, at], gap, negated: true });
+        }
       }
       if (NEGATORS.has(stem)) {
         if (denied || negated) break;
@@ -161,6 +170,15 @@
     return withNegation(tokens, kept, taken);
   }
 
+  /** Whether a negating word stands shortly before an "or", in its clause. */
+  function reachesOver(tokens, place) {
+    for (let at = place - 1; at >= 0 && at >= place - OR_REACH; at -= 1) {
+      if (tokens[at + 1].broken) return false;
+      if (NEGATORS.has(tokens[at].stem)) return true;
+    }
+    return false;
+  }
+
   function withNegation(tokens, matches, taken) {
     const found = [];
     for (const match of matches) {
@@ -171,7 +189,7 @@
         at -= 1;
       }
       let before = at >= 0 && !broken && !taken.has(at) && NEGATORS.has(tokens[at].stem);
-      if (!before && at >= 0 && tokens[at].stem === "or" && found.length > 0) before = found[found.length - 1].negated;
+      if (!before && !broken && at >= 0 && tokens[at].stem === "or") before = reachesOver(tokens, at);
       found.push({ ...match, negated: match.negated || before });
     }
     return found;
