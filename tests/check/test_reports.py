@@ -23,7 +23,7 @@ from tests.check.examples import lint_example
 SNAPSHOTS = Path(__file__).parent / "snapshots"
 EXAMPLE = """\
 # file: entries/dehumidifier/relay-chatters.yaml
-symptoms: [{term: relay-chater}, {note: a smell of old fish}]
+symptoms: [{term: relay-chater}, {note: zzz qqq xxx}]
 outcome: not-repaired
 measurements:
   - {point: 24 V supply, quantity: dc-voltage, expected: 24 V ±5 %, after: 24.1 V, note: 受電端子, instrument: dnm}

@@ -5,17 +5,18 @@ from __future__ import annotations
 import dataclasses
 import datetime as dt
 import pickle
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 import pytest
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
+from benchlore.check.one_file import MOST_IGNORES, MOST_OF_A_KIND, check_file
 from benchlore.check.registry import BY_NAME, RULES
 from benchlore.check.rule import CollectionRule, EntryRule, Subject
 from benchlore.check.rules.terms.retired_term import RetiredTerm
-from benchlore.check.runner import MOST_IGNORES, MOST_OF_A_KIND, check_file, lint
+from benchlore.check.runner import lint
 from benchlore.terms.vocabulary import Vocabulary
 from tests.check.examples import TODAY, laid_over, lint_example, new_base, write_example
 
@@ -35,7 +36,12 @@ class CrashingTogether(CollectionRule):
 
     code, name, severity = "ZZZ002", "crashing-together", "note"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+    least = 1
+
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return ("all",)
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
         yield Observation(("date",), "said before", file=entries[-1].file)
         raise ZeroDivisionError
 

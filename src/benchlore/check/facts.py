@@ -5,16 +5,39 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from benchlore.check.finding import Path
 from benchlore.check.leaves import Leaf, leaves
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry
-from benchlore.terms.fold import words
+from benchlore.terms.fold import compact, words
 
 SKETCH_SIZE = 32
 """How many shingle hashes are kept of an entry's words (a bottom-k sketch: its overlap estimates likeness)."""
 _SHINGLE = 3
 _NOT_PROSE = frozenset({"author", "licence", "formerly", "follows", "lint_ignore", "photos"})
+
+
+class Name(NamedTuple):
+    """A maker, model or board marking, as written and with case, spaces and punctuation folded."""
+
+    what: str
+    position: int
+    """Position in the list of boards; 0 for maker and model."""
+    written: str
+    folded: str
+
+    @property
+    def key(self) -> str:
+        """What names that are the same have in common."""
+        return f"{self.what} {self.folded}"
+
+    @property
+    def path(self) -> Path:
+        """Where it stands in the entry."""
+        place: Path = ("boards", self.position, "marking") if self.what == "board" else (self.what,)
+        return ("equipment", *place)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +49,7 @@ class Facts:
     date: str
     """ISO 8601, so that dates compare as text."""
     equipment_class: str
-    maker: str | None
-    model: str | None
-    boards: tuple[str, ...]
+    names: tuple[Name, ...]
     formerly: tuple[str, ...]
     follows: str | None
     visits: tuple[tuple[int, str], ...]
@@ -46,15 +67,22 @@ def facts_of(entry: FaultEntry, file: str, slug: str, all_leaves: Iterable[Leaf]
         slug=slug,
         date=entry.date.isoformat(),
         equipment_class=entry.equipment.class_,
-        maker=entry.equipment.maker,
-        model=entry.equipment.model,
-        boards=tuple(board.marking for board in entry.equipment.boards),
+        names=tuple(_names(entry)),
         formerly=entry.formerly,
         follows=entry.follows,
         visits=tuple((i, visit.entry) for i, visit in enumerate(entry.follow_up) if visit.entry),
         words=len(shingles),
         sketch=tuple(sorted(shingles)[:SKETCH_SIZE]),
     )
+
+
+def _names(entry: FaultEntry) -> Iterable[Name]:
+    equipment = entry.equipment
+    for what, written in (("maker", equipment.maker), ("model", equipment.model)):
+        if written:
+            yield Name(what, 0, written, compact(written))
+    for index, board in enumerate(equipment.boards):
+        yield Name("board", index, board.marking, compact(board.marking))
 
 
 def _shingles(all_leaves: Iterable[Leaf]) -> Iterable[int]:

@@ -20,7 +20,7 @@ class Observation:
 
     ``on_key`` points at the key instead of its value; ``excerpt`` is the part of a long text that is meant. ``file``
     names another file than the one looked at (for collection rules, relative to the base, with ``/``). The runner adds
-    code, severity and position.
+    code, severity and position. ``instead`` is what has to stand there, where only one thing can.
     """
 
     path: Path
@@ -31,6 +31,7 @@ class Observation:
     excerpt: str = ""
     offset: int | None = None
     end: int | None = None
+    instead: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ class Finding:
 
     ``text`` is the whole first line of the place, as it stands in the file (empty when there is no such line).
     ``file`` is relative to the base, with ``/``. ``path`` is the place in the entry, for ignores and for editors.
+    ``instead`` is what has to stand there, where only one thing can.
     """
 
     code: str
@@ -53,3 +55,4 @@ class Finding:
     hint: str
     text: str
     path: Path = ()
+    instead: str | None = None

@@ -43,6 +43,7 @@ def located(file: str, text: str | None, seen: Sequence[tuple[type[Rule], Observ
                 hint=said.hint,
                 text="" if whole else shown[span.line - 1].rstrip("\r"),
                 path=said.path,
+                instead=said.instead,
             )
         )
     return tuple(findings)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from abc import ABC, abstractmethod
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -15,6 +15,9 @@ from typing import ClassVar
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation, Scope, Severity
 from benchlore.check.leaves import Leaf, leaves
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.read.entry import FaultEntry
 from benchlore.read.problem import Problem
 from benchlore.read.shop import Shop
@@ -39,6 +42,8 @@ class Subject:
     vocabulary: Vocabulary
     shop: Shop
     today: dt.date
+    text: str = ""
+    """The file as it is written."""
 
     @cached_property
     def leaves(self) -> tuple[Leaf, ...]:
@@ -56,8 +61,14 @@ class Rule(ABC):
     scope: ClassVar[Scope] = "entry"
     ignorable: ClassVar[bool] = True
     """Whether an entry may ask, with a reason, not to be told."""
+    by_day: ClassVar[bool] = False
+    """Whether what it finds depends on the day of the run; what it does not find today, it does not find tomorrow."""
     shown_by_files: ClassVar[bool] = True
     """Whether Bad and Good can be shown as entries; else they are words (a file that is not text, say)."""
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        """How what this rule saw is set right in the text; None where that takes a person. Never raises."""
+        return replacement(page, seen, seen.instead) if seen.instead is not None else None
 
     @classmethod
     def page(cls) -> RulePage:
@@ -93,13 +104,23 @@ class ReadingRule(Rule):
 
 
 class CollectionRule(Rule):
-    """Looks at all readable entries together, by the few facts that are kept of each."""
+    """Looks at entries together, by the few facts that are kept of each: at those that share a key."""
 
     scope = "collection"
+    least: ClassVar[int] = 2
+    """Entries that a group must have to be looked at."""
+    asks_all: ClassVar[bool] = False
+    """Whether what is said of a group depends on the slugs of all entries (a suggestion, say)."""
 
     @abstractmethod
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        """What is to be said about these entries; every observation names its ``file``."""
+    def keys(self, entry: Facts) -> Iterable[str | int]:
+        """The groups that the entry belongs to; no key twice."""
+
+    @abstractmethod
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        """What is to be said about the entries that share ``key``, sorted by file; every observation names its
+        ``file``, one of theirs. ``slugs`` are those of all entries, old ones included.
+        """
 
 
 class RunnerRule(Rule):

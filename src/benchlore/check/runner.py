@@ -1,47 +1,28 @@
-"""Runs rules over a knowledge base: one file at a time, then all together; stamps, locates and sorts what they say.
-
-A file goes in as its path and comes out as a :class:`FileResult` of strings, numbers and tuples, so that files can be
-checked in other processes and their results be kept.
-"""
+"""Lints a knowledge base: one file at a time, then all together; applies ignores and sorts what is left."""
 
 from __future__ import annotations
 
 import datetime as dt
-import traceback
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
-from itertools import islice
 from pathlib import Path
 
-from benchlore.check.facts import Facts, facts_of
+from benchlore.check.facts import Facts
 from benchlore.check.finding import Finding, Observation, Severity
-from benchlore.check.ignores import IgnoreRecord, apply_ignores
+from benchlore.check.ignores import apply_ignores
+from benchlore.check.kept import Kept
 from benchlore.check.locate import located
+from benchlore.check.one_file import FileResult, placed, source_of
 from benchlore.check.registry import BY_NAME, RULES
-from benchlore.check.rule import CollectionRule, EntryRule, ReadingRule, Rule, Subject
+from benchlore.check.rule import CollectionRule, Rule
 from benchlore.check.rules.tool.ignore_unknown import IgnoreUnknown
 from benchlore.check.rules.tool.ignore_unused import IgnoreUnused
 from benchlore.check.rules.tool.rule_crashed import RuleCrashed
+from benchlore.check.spread import check_files
+from benchlore.check.together import Together, check_again, check_together
 from benchlore.errors import BenchloreError
-from benchlore.read.base import SUFFIXES, Base, Source
-from benchlore.read.files import read_text
-from benchlore.read.parse import parse_entry
-
-MOST_OF_A_KIND = 25
-"""Findings of one rule in one file; a hostile file must not keep lint busy, and nobody reads further."""
-MOST_IGNORES = 100
-
-
-@dataclass(frozen=True, slots=True)
-class FileResult:
-    """What checking one file gave. ``facts`` is None when the file holds no readable entry."""
-
-    file: str
-    findings: tuple[Finding, ...]
-    facts: Facts | None
-    ignores: tuple[IgnoreRecord, ...]
+from benchlore.read.base import SUFFIXES, Base
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,88 +60,91 @@ def lint(
     rules: Sequence[type[Rule]] = RULES,
     today: dt.date | None = None,
     strict: bool = False,
+    processes: int = 1,
+    cache: Path | None = None,
 ) -> Report:
     """Check ``paths`` (files or folders; everything under ``entries/`` when left out) by ``rules``.
 
     Collection rules look at the whole base, but only findings in the files asked for are reported. ``today`` is the
-    system's date when left out. Raises :class:`BenchloreError` for a path that is not there.
+    system's date when left out. ``cache`` is a folder of the user's own where results are kept between runs.
+    Raises :class:`BenchloreError` for a path that is not there.
     """
     today = today or dt.date.today()
     everything = base.entry_paths()
-    targets = everything if paths is None else list(_targets(base, paths, everything))
-    results = [check_file(base, path, rules, today) for path in targets]
-    asked = {result.file for result in results}
+    targets = everything if paths is None else list(targets_of(base, paths, everything))
+    kept = Kept.load(base, cache, today) if cache and set(rules) <= set(RULES) else None
+    run = RULES if kept else rules
+    with_others = any(issubclass(rule, CollectionRule) for rule in rules)
+    results = _results(base, targets, run, today, processes, kept)
+    if with_others:
+        others = [path for path in everything if path not in results]
+        results |= _results(base, others, run if kept else (), today, processes, kept)  # without rules: their facts
+    asked = {results[path].file: results[path] for path in targets}
     findings: dict[str, list[Finding]] = defaultdict(list)
-    for result in results:
-        findings[result.file] += result.findings
-
-    facts = {result.file: result.facts for result in results if result.facts}
-    if any(issubclass(rule, CollectionRule) for rule in rules):
-        facts |= {found.file: found for path in everything if (found := _facts_only(base, path, asked))}
-        for file, found_in_file in _check_together(base, rules, facts).items():
+    for file, result in asked.items():
+        findings[file] += result.findings
+    if with_others:
+        for file, found in _compared(base, rules, everything, results, kept).items():
             if file in asked:
-                findings[file] += found_in_file
-
+                findings[file] += found
+    if kept:
+        kept.save()
+    codes = {rule.code for rule in rules} | {RuleCrashed.code}
     shown: list[Finding] = []
-    for result in results:
-        shown += _without_ignored(base, result, findings[result.file], rules)
+    for file, result in asked.items():
+        shown += _without_ignored(base, result, [f for f in findings[file] if f.code in codes], rules)
     return Report(
         tuple(sorted(shown, key=lambda f: (f.file, f.line, f.column, f.code, f.message))),
-        len(results),
-        sum(result.facts is not None for result in results),
+        len(asked),
+        sum(result.readable for result in asked.values()),
         strict,
     )
 
 
-def check_file(base: Base, path: Path, rules: Sequence[type[Rule]], today: dt.date) -> FileResult:
-    """Check one file by the rules that look at one entry. Never raises: a rule that crashes becomes a finding."""
-    source, in_base = _source(base, path)
-    seen: list[tuple[type[Rule], Observation]] = []
+def _results(
+    base: Base, paths: Sequence[Path], rules: Sequence[type[Rule]], today: dt.date, processes: int, kept: Kept | None
+) -> dict[Path, FileResult]:
+    """A result for each path, as kept or as checked now."""
+    found = {path: result for path in paths if (result := kept.get(path))} if kept else {}
+    missing = [path for path in paths if path not in found]
+    for path, result in zip(missing, check_files(base, missing, rules, today, processes), strict=True):
+        found[path] = result
+        if kept:
+            kept.put(path, result)
+    return found
+
+
+def _compared(
+    base: Base,
+    rules: Sequence[type[Rule]],
+    everything: Sequence[Path],
+    results: dict[Path, FileResult],
+    kept: Kept | None,
+) -> dict[str, list[Finding]]:
+    """What the collection rules find, by file."""
+    before = kept.together() if kept else None
+    changed = kept.changed(everything) if kept else []
+    if before is not None and not changed:
+        found: Together = before
+    else:
+        known: dict[str, Facts] = {}
+        for path in everything:
+            facts = results[path].facts or (kept.facts(path) if kept else None)
+            if facts:
+                known[facts.file] = facts
+        together = RULES if kept else rules
+        if before is None:
+            found = check_together(base, together, known)
+        else:
+            found = check_again(base, together, known, before, changed)
+        if kept:
+            kept.put_together(found)
+    by_file: dict[str, list[Finding]] = defaultdict(list)
     for rule in rules:
-        if issubclass(rule, ReadingRule):
-            problems = [problem for problem in source.problems if problem.kind in rule.kinds]
-            if problems:
-                seen += _run(rule, partial(rule().check, problems))
-    entry = source.parsed.model if source.parsed else None
-    if entry is None:
-        return FileResult(source.rel, located(source.rel, source.text, seen), None, ())
-    subject = Subject(entry, source.rel, source.slug, in_base, path.parent, base.vocabulary, base.shop, today)
-    for rule in rules:
-        if issubclass(rule, EntryRule):
-            seen += _run(rule, partial(rule().check, subject), MOST_OF_A_KIND)
-    ignores = tuple(IgnoreRecord(index, ignore.rule) for index, ignore in enumerate(entry.lint_ignore[:MOST_IGNORES]))
-    facts = facts_of(entry, source.rel, source.slug, subject.leaves) if in_base else None
-    return FileResult(source.rel, located(source.rel, source.text, seen), facts, ignores)
-
-
-def _run(
-    rule: type[Rule], check: Callable[[], Iterator[Observation]], most: int | None = None
-) -> list[tuple[type[Rule], Observation]]:
-    """What the rule says, at most ``most`` times; when it crashes, what it said until then and how it crashed."""
-    seen: list[tuple[type[Rule], Observation]] = []
-    try:
-        for observation in islice(check(), most):
-            seen.append((rule, observation))
-    except Exception as error:
-        where = traceback.extract_tb(error.__traceback__)[-1]
-        message = (
-            f"Benchlore failed here, not the entry: the rule {rule.name} ({rule.code}) stopped with"
-            f" {type(error).__name__} in {Path(where.filename).name}, line {where.lineno}: {error}"
-        )
-        seen.append((RuleCrashed, Observation((), message[:500], "Please report this, with the entry if you may.")))
-    return seen
-
-
-def _check_together(
-    base: Base, rules: Sequence[type[Rule]], facts: dict[str, Facts]
-) -> dict[str, tuple[Finding, ...]]:
-    entries = tuple(facts[file] for file in sorted(facts))
-    seen: dict[str, list[tuple[type[Rule], Observation]]] = defaultdict(list)
-    for rule in rules:
-        if issubclass(rule, CollectionRule):
-            for by, observation in _run(rule, partial(rule().check, entries)):
-                seen[observation.file or (entries[0].file if entries else "")].append((by, observation))
-    return {file: located(file, base.read(base.root / file).text, said) for file, said in seen.items()}
+        for findings in found.get(rule.code, {}).values():
+            for finding in findings:
+                by_file[finding.file].append(finding)
+    return by_file
 
 
 def _without_ignored(
@@ -174,33 +158,15 @@ def _without_ignored(
     remarks += [(IgnoreUnused, remark) for remark in left.unused if IgnoreUnused in rules]
     if not remarks:
         return list(left.shown)
-    source, _ = _source(base, base.root / result.file)
+    source, _ = source_of(base, base.root / result.file)
     return [*left.shown, *located(result.file, source.text, remarks)]
 
 
-def _facts_only(base: Base, path: Path, known: Collection[str]) -> Facts | None:
-    """The facts of an entry that was not asked for; None when it was, or cannot be read."""
-    source = base.read(path)
-    entry = source.parsed.model if source.parsed else None
-    return facts_of(entry, source.rel, source.slug) if entry and source.rel not in known else None
-
-
-def _source(base: Base, path: Path) -> tuple[Source, bool]:
-    """The file as read, and whether it lies in the base. A draft elsewhere, named by the user, is read as it is."""
-    path = _placed(path)
-    if path.is_relative_to(base.root):
-        return base.read(path), path.is_relative_to(base.entries_folder)
-    real = path.resolve()
-    text, digest, problems = read_text(real)
-    parsed = parse_entry(text) if text is not None else None
-    found = (*problems, *(parsed.problems if parsed else ()))
-    return Source(path, path.as_posix(), path.stem, text, digest, parsed, found), False
-
-
-def _targets(base: Base, paths: Iterable[Path], everything: Sequence[Path]) -> Iterator[Path]:
+def targets_of(base: Base, paths: Iterable[Path], everything: Sequence[Path]) -> Iterator[Path]:
+    """The files that ``paths`` name, each once; raises :class:`BenchloreError` for a path that is not there."""
     seen: set[Path] = set()
     for given in paths:
-        path = _placed(given)
+        path = placed(given)
         if path.is_dir() and not path.is_symlink():
             inside = [entry for entry in everything if entry.is_relative_to(path)]
             if not path.is_relative_to(base.root):
@@ -213,8 +179,3 @@ def _targets(base: Base, paths: Iterable[Path], everything: Sequence[Path]) -> I
             if found not in seen:
                 seen.add(found)
                 yield found
-
-
-def _placed(path: Path) -> Path:
-    """The path with the links of its folder followed, its own name kept: a link is the reader's to refuse."""
-    return path.parent.resolve() / path.name if path.name not in ("", "..") else path.resolve()

@@ -102,8 +102,13 @@ class Base:
     @cached_property
     def vocabulary(self) -> Vocabulary:
         """The base's own ``schema/vocabulary/``, else the one that comes with Benchlore."""
+        return load(self.vocabulary_folder)
+
+    @property
+    def vocabulary_folder(self) -> Path:
+        """The folder that the vocabulary is read from."""
         own = self.root / "schema" / "vocabulary"
-        return load(own if own.is_dir() else data.folder("schema") / "vocabulary")
+        return own if own.is_dir() else data.folder("schema") / "vocabulary"
 
     @property
     def entries_folder(self) -> Path:
@@ -121,12 +126,12 @@ class Base:
         A file outside the base may be read when it is named; a link inside that leads outside is not followed.
         """
         path = Path(os.path.normpath(self.root / path))
-        stamp = _stamp(path)
+        stamp = file_stamp(path)
         kept = self._read.get(path)
         if kept and stamp and kept[0] == stamp:
             return kept[1]
         source = self._source(path)
-        if stamp and stamp == _stamp(path):
+        if stamp and stamp == file_stamp(path):
             self._read[path] = (stamp, source)
         else:
             self._read.pop(path, None)
@@ -188,7 +193,7 @@ class Base:
         return tuple(problems)
 
 
-def _stamp(path: Path) -> tuple[int, ...] | None:
+def file_stamp(path: Path) -> tuple[int, ...] | None:
     """What changes when a file does; None when that cannot be told: for links, and for a file changed just now."""
     try:
         status = path.lstat()

@@ -1,6 +1,6 @@
 """Rule: two entries with the same slug."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
@@ -36,10 +36,10 @@ class DuplicateSlug(CollectionRule):
     name = "duplicate-slug"
     severity = "error"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        first: dict[str, str] = {}
-        for entry in entries:
-            other = first.setdefault(entry.slug, entry.file)
-            if other != entry.file:
-                message = f"{other} has the same slug, {entry.slug}"
-                yield Observation((), message, "Rename the newer of the two.", file=entry.file)
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return (entry.slug,)
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        for entry in entries[1:]:
+            message = f"{entries[0].file} has the same slug, {entry.slug}"
+            yield Observation((), message, "Rename the newer of the two.", file=entry.file)

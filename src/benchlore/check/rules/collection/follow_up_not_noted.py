@@ -1,6 +1,6 @@
 """Rule: a second visit that the first entry does not know of."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
@@ -35,11 +35,14 @@ class FollowUpNotNoted(CollectionRule):
     name = "follow-up-not-noted"
     severity = "note"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return {entry.slug, *entry.formerly, *((entry.follows,) if entry.follows else ())}
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
         by_slug = {slug: entry for entry in entries for slug in (*entry.formerly, entry.slug)}
-        for entry in entries:
-            earlier = by_slug.get(entry.follows) if entry.follows else None
-            if earlier is None or earlier.slug == entry.slug or earlier.date > entry.date:
+        earlier = by_slug.get(str(key))
+        for entry in entries if earlier else ():
+            if entry.follows != key or earlier is None or earlier.slug == entry.slug or earlier.date > entry.date:
                 continue
             if not {entry.slug, *entry.formerly} & {slug for _, slug in earlier.visits}:
                 message = f"{earlier.file} does not say that the unit came back"

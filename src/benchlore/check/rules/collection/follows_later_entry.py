@@ -1,6 +1,6 @@
 """Rule: an entry that follows a later one."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
@@ -37,10 +37,13 @@ class FollowsLaterEntry(CollectionRule):
     name = "follows-later-entry"
     severity = "error"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return {entry.slug, *entry.formerly, *((entry.follows,) if entry.follows else ())}
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
         by_slug = {slug: entry for entry in entries for slug in (*entry.formerly, entry.slug)}
-        for entry in entries:
-            earlier = by_slug.get(entry.follows) if entry.follows else None
-            if earlier is not None and earlier.date > entry.date:
+        earlier = by_slug.get(str(key))
+        for entry in entries if earlier else ():
+            if entry.follows == key and earlier is not None and earlier.date > entry.date:
                 message = f"{entry.follows} is of {earlier.date}, later than this entry of {entry.date}"
                 yield Observation(("follows",), message, "Correct one of the dates.", file=entry.file)

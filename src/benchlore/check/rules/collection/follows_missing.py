@@ -1,9 +1,10 @@
 """Rule: a slug that leads to no entry."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation, Path
+from benchlore.check.mends.likeness import surely
 from benchlore.check.rule import CollectionRule
 from benchlore.check.wording import one_of
 from benchlore.terms.nearest import nearest
@@ -37,16 +38,27 @@ class FollowsMissing(CollectionRule):
     name = "follows-missing"
     severity = "error"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        known = {slug for entry in entries for slug in (entry.slug, *entry.formerly)}
+    least = 1
+    asks_all = True
+
+    def keys(self, entry: Facts) -> Iterable[str]:
+        named = (slug for _, slug in entry.visits)
+        return {entry.slug, *entry.formerly, *named, *((entry.follows,) if entry.follows else ())}
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        known = any(key == entry.slug or key in entry.formerly for entry in entries)
         for entry in entries:
             named: list[tuple[Path, str]] = [(("follows",), entry.follows)] if entry.follows else []
             named += [(("follow_up", index, "entry"), slug) for index, slug in entry.visits]
             for path, slug in named:
+                if slug != key:
+                    continue
                 if slug == entry.slug:
                     hint = "Name the entry of the other visit."
                     yield Observation(path, "this is the entry itself", hint, file=entry.file)
-                elif slug not in known:
-                    close = nearest(slug, sorted(known - {entry.slug}))
+                elif not known:
+                    others = set(slugs) - {entry.slug}
+                    close = nearest(slug, sorted(others))
                     hint = f"Did you mean {one_of(close)}?" if close else "Write the name of its file without .yaml."
-                    yield Observation(path, f"there is no entry {slug}", hint, file=entry.file)
+                    meant = surely(slug, others)
+                    yield Observation(path, f"there is no entry {slug}", hint, file=entry.file, instead=meant)

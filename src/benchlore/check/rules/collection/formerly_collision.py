@@ -1,6 +1,6 @@
 """Rule: an old slug that another entry has, or had."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
@@ -36,14 +36,21 @@ class FormerlyCollision(CollectionRule):
     name = "formerly-collision"
     severity = "error"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        current = {entry.slug: entry.file for entry in entries}
-        claimed: dict[str, str] = {}
+    least = 1
+
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return {entry.slug, *entry.formerly}
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        current = next((entry.file for entry in reversed(entries) if entry.slug == key), None)
+        claimed: str | None = None
         for entry in entries:
             for index, old in enumerate(entry.formerly):
-                other = current.get(old) or claimed.get(old)
+                if old != key:
+                    continue
+                other = current or claimed
                 if other:
                     whose = "this entry's own slug" if other == entry.file else f"taken by {other}"
                     message = f"{old} is {whose}"
                     yield Observation(("formerly", index), message, "Take it out, or rename.", file=entry.file)
-                claimed.setdefault(old, entry.file)
+                claimed = claimed or entry.file

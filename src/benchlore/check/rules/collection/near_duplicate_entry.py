@@ -1,7 +1,6 @@
 """Rule: an entry that is nearly word for word another one."""
 
-from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
 from benchlore.check.finding import Observation
@@ -13,7 +12,7 @@ _LEAST_WORDS = 20
 """Runs of three words below which an entry is too short to tell."""
 _KEYS = 6
 _LOOK_BACK = 8
-"""How many sketch values bring two entries together, and with how many earlier ones each is compared at most."""
+"""How many sketch values bring two entries together, and with how many earlier ones each is compared for each."""
 
 
 class NearDuplicateEntry(CollectionRule):
@@ -41,19 +40,24 @@ class NearDuplicateEntry(CollectionRule):
     name = "near-duplicate-entry"
     severity = "warning"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        met: dict[int, list[Facts]] = defaultdict(list)
-        for entry in sorted(entries, key=lambda entry: (entry.date, entry.slug, entry.file)):
-            if entry.words < _LEAST_WORDS:
-                continue
-            near = [other for key in entry.sketch[:_KEYS] for other in met[key][-_LOOK_BACK:]]
-            candidates = {other.file: other for other in near if not _is_visit_of(entry, other)}
-            likest = max(candidates.values(), key=lambda other: (_likeness(entry, other), other.file), default=None)
-            if likest is not None and _likeness(entry, likest) >= _LIKE and likest.slug != entry.slug:
+    def keys(self, entry: Facts) -> Iterable[int]:
+        return entry.sketch[:_KEYS] if entry.words >= _LEAST_WORDS else ()
+
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        ordered = sorted(entries, key=lambda entry: (entry.date, entry.slug, entry.file))
+        for position, entry in enumerate(ordered):
+            before = ordered[max(0, position - _LOOK_BACK) : position]
+            near = [other for other in before if _first_met(entry, other) == key]
+            near = [other for other in near if other.slug != entry.slug and not _is_visit_of(entry, other)]
+            likest = max(near, key=lambda other: (_likeness(entry, other), other.file), default=None)
+            if likest is not None and _likeness(entry, likest) >= _LIKE:
                 message = f"this is nearly word for word {likest.file}"
                 yield Observation((), message, "Delete one of the two, or say what was different.", file=entry.file)
-            for key in entry.sketch[:_KEYS]:
-                met[key].append(entry)
+
+
+def _first_met(one: Facts, other: Facts) -> int | None:
+    """The first of the groups that both are in, so that two entries are compared in one of them only."""
+    return min({*one.sketch[:_KEYS]} & {*other.sketch[:_KEYS]}, default=None)
 
 
 def _is_visit_of(one: Facts, other: Facts) -> bool:

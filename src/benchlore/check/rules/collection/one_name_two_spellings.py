@@ -1,12 +1,11 @@
 """Rule: one board marking, maker or model in two spellings."""
 
-from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator
 
 from benchlore.check.facts import Facts
-from benchlore.check.finding import Observation, Path
+from benchlore.check.finding import Observation
 from benchlore.check.rule import CollectionRule
-from benchlore.terms.fold import compact
 
 
 class OneNameTwoSpellings(CollectionRule):
@@ -39,23 +38,16 @@ class OneNameTwoSpellings(CollectionRule):
     name = "one-name-two-spellings"
     severity = "note"
 
-    def check(self, entries: tuple[Facts, ...]) -> Iterator[Observation]:
-        named = [(entry, place) for entry in entries for place in _names(entry)]
-        spellings: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
-        for _, (what, _, written) in named:
-            spellings[what, compact(written)][written] += 1
-        for entry, (what, path, written) in named:
-            found = spellings[what, compact(written)]
-            usual = max(sorted(found), key=lambda spelling: found[spelling])
-            if written != usual and compact(written):
-                message = f"this {what} is written {usual} in {found[usual]} other place{'s'[: found[usual] > 1]}"
-                yield Observation(path, message, "Write it as it is printed.", file=entry.file)
+    def keys(self, entry: Facts) -> Iterable[str]:
+        return {name.key for name in entry.names if name.folded}
 
-
-def _names(entry: Facts) -> Iterator[tuple[str, Path, str]]:
-    if entry.maker:
-        yield "maker", ("equipment", "maker"), entry.maker
-    if entry.model:
-        yield "model", ("equipment", "model"), entry.model
-    for index, marking in enumerate(entry.boards):
-        yield "board", ("equipment", "boards", index, "marking"), marking
+    def check(self, key: str | int, entries: tuple[Facts, ...], slugs: Collection[str]) -> Iterator[Observation]:
+        named = [(entry, name) for entry in entries for name in entry.names if name.key == key]
+        found = Counter(name.written for _, name in named)
+        usual = max(sorted(found), key=lambda spelling: found[spelling])
+        clear = usual if 2 * found[usual] > found.total() else None
+        for entry, name in named:
+            if name.written != usual:
+                others = f"{found[usual]} other place{'s'[: found[usual] > 1]}"
+                message = f"this {name.what} is written {usual} in {others}"
+                yield Observation(name.path, message, "Write it as it is printed.", file=entry.file, instead=clear)

@@ -1,5 +1,11 @@
 """Rule: a file that is not at entries/<class>/<slug>.yaml."""
 
+import re
+
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.likeness import plain
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -26,3 +32,12 @@ class BadFileName(ReadingRule):
     name = "bad-file-name"
     severity = "error"
     kinds = frozenset({"bad-file-name"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        stem = page.file.rpartition("/")[2].rpartition(".")[0]
+        slug = re.sub(r"[^a-z0-9]+", "-", plain(stem)).strip("-")[:100].strip("-")
+        said = str(page.value(("equipment", "class")) or "")
+        if page.vocabulary.get("class", said) is None or not len(slug) >= 3:
+            return None
+        to = f"entries/{said}/{slug}.yaml"
+        return Mend(f"moved to {to}", sure=False, move_to=to) if to != page.file else None

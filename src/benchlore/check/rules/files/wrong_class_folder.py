@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import EntryRule, Subject
 
 
@@ -34,3 +36,8 @@ class WrongClassFolder(EntryRule):
             message = f"the class is {said}, but the file lies in {parts[0]}/{parts[1]}/"
             hint = f"Move it to entries/{said}/, or correct the class."
             yield Observation(("equipment", "class"), message, hint)
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        said = str(page.value(("equipment", "class")) or "")
+        to = f"entries/{said}/{page.file.rpartition('/')[2]}"
+        return Mend(f"moved to {to}", sure=False, move_to=to)

@@ -1,5 +1,10 @@
 """Rule: not a date as YYYY-MM-DD."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.dates import day_meant
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +27,7 @@ class BadDate(ReadingRule):
     name = "bad-date"
     severity = "error"
     kinds = frozenset({"bad-date"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        day = day_meant(str(page.value(seen.path) or ""))
+        return replacement(page, seen, day.isoformat()) if day else None

@@ -1,5 +1,10 @@
 """Rule: not an amount of money."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.numbers import money_meant
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import ReadingRule
 
 
@@ -24,3 +29,7 @@ class BadMoney(ReadingRule):
     name = "bad-money"
     severity = "error"
     kinds = frozenset({"bad-money"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        amount = money_meant(str(page.value(seen.path) or ""))
+        return replacement(page, seen, amount) if amount else None

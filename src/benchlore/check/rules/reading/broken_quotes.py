@@ -1,5 +1,8 @@
 """Rule: quotation marks that do not enclose the whole value."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Edit, Mend
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +25,12 @@ class BrokenQuotes(ReadingRule):
     name = "broken-quotes"
     severity = "error"
     kinds = frozenset({"text-after-quote", "unclosed-quote"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        if seen.offset is None or seen.end is None or seen.end - seen.offset < 2:
+            return None
+        value = page.text[seen.offset : seen.end]
+        mark = "'" if "'" not in value else '"'
+        if mark in value or "\\" in value:
+            return None
+        return Mend("the whole value in quotes", (Edit(seen.offset, seen.end, f"{mark}{value}{mark}"),))

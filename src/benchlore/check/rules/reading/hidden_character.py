@@ -1,5 +1,8 @@
 """Rule: a character that cannot be seen."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Edit, Mend
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +25,10 @@ class HiddenCharacter(ReadingRule):
     name = "hidden-character"
     severity = "error"
     kinds = frozenset({"control-character", "invisible-character"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        if seen.offset is None or seen.end is None or seen.path:
+            return None  # written as an escape in double quotes: rare, and the quotes are the writer's
+        character = page.text[seen.offset : seen.end]
+        instead = {"\r": page.newline, "\x85": " ", "\u2028": " ", "\u2029": " "}.get(character, "")
+        return Mend(f"U+{ord(character[:1] or ' '):04X} taken out", (Edit(seen.offset, seen.end, instead),))

@@ -1,5 +1,10 @@
 """Rule: a key that must be there and is not."""
 
+from yaml.nodes import MappingNode
+
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Edit, Mend
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +27,12 @@ class MissingKey(ReadingRule):
     name = "missing-key"
     severity = "error"
     kinds = frozenset({"missing-key"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        root = page.read.root
+        if seen.path != ("format",) or root is None or not isinstance(root, MappingNode) or root.flow_style:
+            return None
+        if any(key.value == "format" for key, _ in root.value):
+            return None  # there, and left empty
+        at = root.start_mark.index
+        return Mend("format: 1 at the top", (Edit(at, at, f"format: 1{page.newline}"),))

@@ -1,5 +1,9 @@
 """Rule: something other than yes or no."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +26,8 @@ class NotYesOrNo(ReadingRule):
     name = "not-yes-or-no"
     severity = "error"
     kinds = frozenset({"bad-flag"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        said = str(page.value(seen.path) or "").strip(" .!").lower()
+        word = {"on": "yes", "off": "no", "1": "yes", "0": "no", "t": "yes", "f": "no"}.get(said, said)
+        return replacement(page, seen, word) if word in ("yes", "no") else None

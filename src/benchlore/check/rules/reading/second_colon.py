@@ -1,5 +1,9 @@
 """Rule: a colon inside an unquoted value."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import in_quotes
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +26,6 @@ class SecondColon(ReadingRule):
     name = "second-colon"
     severity = "error"
     kinds = frozenset({"second-colon"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        return in_quotes(page, seen)

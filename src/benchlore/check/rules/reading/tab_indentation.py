@@ -1,5 +1,10 @@
 """Rule: a tab at the start of a line."""
 
+import re
+
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Edit, Mend
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -24,3 +29,16 @@ class TabIndentation(ReadingRule):
     name = "tab-indentation"
     severity = "error"
     kinds = frozenset({"tab-indentation"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        if seen.offset is None:
+            return None
+        start, end = page.line_at(seen.offset)
+        if page.text[start : seen.offset].strip():
+            run = re.compile(r"\t+").match(page.text, seen.offset, end)
+            return Mend("a space for a tab", (Edit(run.start(), run.end(), " "),)) if run else None
+        steps = [len(m[1]) for m in re.finditer(r"^( +)\S", page.text, flags=re.MULTILINE)]
+        step = " " * min(steps, default=2)
+        lines = re.finditer(r"^[ \t]*\t[ \t]*", page.text, flags=re.MULTILINE)
+        edits = tuple(Edit(m.start(), m.end(), m[0].replace("\t", step)) for m in lines)
+        return Mend("spaces for tabs at the start of lines", edits) if edits else None

@@ -1,5 +1,11 @@
 """Rule: a format number that this version does not read."""
 
+import re
+
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import ReadingRule
 
 
@@ -22,3 +28,7 @@ class UnknownFormat(ReadingRule):
     name = "unknown-format"
     severity = "error"
     kinds = frozenset({"unknown-format"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        one = re.fullmatch(r"\s*v?0*1(?:\.0*)?\s*", str(page.value(seen.path) or ""), re.IGNORECASE)
+        return replacement(page, seen, "1") if one else None

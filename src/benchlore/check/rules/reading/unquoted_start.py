@@ -1,5 +1,9 @@
 """Rule: an unquoted value that starts with a character YAML keeps for itself."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import in_quotes
 from benchlore.check.rule import ReadingRule
 
 
@@ -28,3 +32,7 @@ class UnquotedStart(ReadingRule):
     name = "unquoted-start"
     severity = "error"
     kinds = frozenset({"unquoted-start", "block-marker"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        first = page.text[seen.offset : seen.offset + 1] if seen.offset is not None else ""
+        return in_quotes(page, seen, sure=first not in (",", "]", "}"))

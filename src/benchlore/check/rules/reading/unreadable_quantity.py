@@ -1,6 +1,15 @@
 """Rule: a quantity that cannot be read without guessing."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import ReadingRule
+from benchlore.check.wording import unit_symbol
+from benchlore.quantity.format import format_quantity
+from benchlore.quantity.model import QuantityError
+from benchlore.quantity.parse import parse
+from benchlore.terms.model import QuantityKind
 
 
 class UnreadableQuantity(ReadingRule):
@@ -28,3 +37,18 @@ class UnreadableQuantity(ReadingRule):
     name = "unreadable-quantity"
     severity = "error"
     kinds = frozenset({"unreadable-quantity"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        """Only where one of the possible readings is of the measurement's own quantity: 20 C is 20 °C of a
+        temperature.
+        """
+        kind = str(page.value((*seen.path[:2], "quantity")) or "") if seen.path[:1] == ("measurements",) else ""
+        quantity = page.vocabulary.get_as(QuantityKind, kind)
+        unit = unit_symbol(quantity.unit) if quantity else None
+        try:
+            parse(str(page.value(seen.path) or ""))
+        except QuantityError as error:
+            fitting = [reading.quantity for reading in error.readings if unit and reading.quantity.unit == unit]
+            if len(fitting) == 1 and fitting[0].kind == "value":
+                return replacement(page, seen, format_quantity(fitting[0]).replace("\u00a0", " "))
+        return None

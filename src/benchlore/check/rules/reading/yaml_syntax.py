@@ -1,5 +1,11 @@
 """Rule: a text that is not YAML."""
 
+import re
+
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Edit, Mend
+from benchlore.check.mends.keys import known_keys
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import ReadingRule
 
 
@@ -24,3 +30,14 @@ class YamlSyntax(ReadingRule):
     name = "yaml-syntax"
     severity = "error"
     kinds = frozenset({"yaml-syntax"})
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        if seen.offset is None or seen.end is None:
+            return None
+        if seen.message.startswith("there is no space after the colon"):
+            key = re.search(r"[\w-]+$", page.text[: seen.offset])
+            if key and key[0] in known_keys():
+                return Mend("a space after the colon", (Edit(seen.end, seen.end, " "),))
+        elif seen.message.startswith("a backslash in double quotes"):
+            return Mend("two backslashes for one", (Edit(seen.offset, seen.offset + 1, "\\\\"),))
+        return None

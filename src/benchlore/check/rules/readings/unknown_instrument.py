@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
+from benchlore.check.mends.likeness import surely
 from benchlore.check.rule import EntryRule, Subject
 from benchlore.check.wording import one_of
 from benchlore.terms.nearest import nearest
@@ -37,4 +38,4 @@ class UnknownInstrument(EntryRule):
                 close = nearest(name, known)
                 hint = f"Did you mean {one_of(close)}?" if close else "Add it to site_config/shop.yaml."
                 message = f"the shop has no instrument named “{name}”"
-                yield Observation(("measurements", index, "instrument"), message, hint)
+                yield Observation(("measurements", index, "instrument"), message, hint, instead=surely(name, known))

@@ -3,6 +3,9 @@
 from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.lists import with_item
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import EntryRule, Subject
 from benchlore.check.wording import in_sentence
 from benchlore.quantity.scan import find_quantities
@@ -43,6 +46,9 @@ class MainsHazardMissing(EntryRule):
         because = f"{in_sentence(kind.label)} is mains equipment" if kind and from_class else "the supply is the mains"
         path = ("hazards",) if entry.hazards else ("equipment", "supply") if from_supply else ("equipment", "class")
         yield Observation(path, f"{because}, but mains is not among the hazards", "Add mains to hazards.")
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        return with_item(page, "hazards", "mains")
 
 
 def _is_mains(supply: str) -> bool:

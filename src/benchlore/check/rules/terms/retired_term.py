@@ -31,4 +31,6 @@ class RetiredTerm(EntryRule):
             term = subject.vocabulary.get(leaf.term_kind, leaf.value) if leaf.term_kind else None
             if term and term.replaced_by:
                 message = f"{leaf.value} was retired"
-                yield Observation(leaf.path, message, f"Write {term.replaced_by}.", leaf.on_key)
+                yield Observation(
+                    leaf.path, message, f"Write {term.replaced_by}.", leaf.on_key, instead=term.replaced_by
+                )

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from benchlore.check.finding import Observation
+from benchlore.check.mends.likeness import surely
 from benchlore.check.rule import EntryRule, Subject
 from benchlore.check.wording import one_of
 from benchlore.terms.nearest import nearest
@@ -50,7 +51,9 @@ class LicenceUnknownForm(EntryRule):
         if strange:
             close = nearest(strange[0], _CONTENT)
             hint = f"Did you mean {one_of(close)}?" if close else "Take it from the SPDX licence list: CC-BY-SA-4.0 ..."
-            yield Observation(("licence",), f"“{strange[0]}” is no licence known here", hint)
+            yield Observation(
+                ("licence",), f"“{strange[0]}” is no licence known here", hint, instead=surely(written, _CONTENT)
+            )
 
 
 def _names(expression: str) -> list[str]:

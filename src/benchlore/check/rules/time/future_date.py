@@ -28,6 +28,7 @@ class FutureDate(EntryRule):
     code = "TIM004"
     name = "future-date"
     severity = "error"
+    by_day = True
 
     def check(self, subject: Subject) -> Iterator[Observation]:
         entry = subject.entry

@@ -1,5 +1,10 @@
 """Rule: an ignore that names no rule that can be ignored."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.likeness import surely
+from benchlore.check.mends.page import Page
+from benchlore.check.mends.values import replacement
 from benchlore.check.rule import RunnerRule
 
 
@@ -21,3 +26,9 @@ class IgnoreUnknown(RunnerRule):
     code = "IGN001"
     name = "ignore-unknown"
     severity = "warning"
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        from benchlore.check.registry import BY_NAME  # the registry imports this rule
+
+        rule = surely(str(page.value(seen.path) or ""), [name for name, rule in BY_NAME.items() if rule.ignorable])
+        return replacement(page, seen, rule) if rule else None

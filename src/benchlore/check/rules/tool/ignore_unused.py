@@ -1,5 +1,9 @@
 """Rule: an ignore that hides nothing."""
 
+from benchlore.check.finding import Observation
+from benchlore.check.mends.edit import Mend
+from benchlore.check.mends.lists import without_item
+from benchlore.check.mends.page import Page
 from benchlore.check.rule import RunnerRule
 
 
@@ -21,3 +25,6 @@ class IgnoreUnused(RunnerRule):
     code = "IGN002"
     name = "ignore-unused"
     severity = "warning"
+
+    def mend(self, page: Page, seen: Observation) -> Mend | None:
+        return without_item(page, seen.path)

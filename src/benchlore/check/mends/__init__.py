@@ -1,0 +1,1 @@
+"""Mends: what a rule's finding becomes when it is set right in the text, and how that is applied to files."""
