@@ -81,7 +81,7 @@ def test_places_point_into_the_text() -> None:
 
 def test_other_kinds_are_read_word_for_word() -> None:
     terms: dict[str, dict[str, Term]] = {
-        "failure-mode": {"open-circuit": FailureMode(label="Open circuit", definition="A test.", phrases=("has blown",))}
+        "failure-mode": {"open-circuit": FailureMode(label="Open circuit", definition="Open.", phrases=("has blown",))}
     }
     recogniser = Recogniser(terms)
     assert [found.id for found in recogniser.find_in("open circuit, has blown")] == ["open-circuit"] * 2
