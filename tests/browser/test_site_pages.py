@@ -21,6 +21,8 @@ ONE_OF_EACH = (
     "makers.html",
     "components.html",
     "cautions.html",
+    "helpers.html",
+    "figures.html",
     "rules.html",
     "about.html",
     "404.html",

@@ -20,6 +20,7 @@ COMMANDS = {
     "verdict": "verdict",
     "substitute": "substitute",
     "discharge": "discharge",
+    "bench": "bench",
     "worth": "worth",
     "stock": "stock",
     "figures": "figures",

@@ -16,6 +16,7 @@ STYLES = (
     "entry.css",
     "figures.css",
     "search.css",
+    "helpers.css",
     "print.css",
 )
 """The style sheets in the order they are joined; later ones may refine earlier ones."""

@@ -17,6 +17,8 @@ MAKERS = "makers.html"
 COMPONENTS = "components.html"
 RULES = "rules.html"
 CAUTIONS = "cautions.html"
+HELPERS = "helpers.html"
+FIGURES = "figures.html"
 NOT_FOUND = "404.html"
 
 _LONGEST = 80

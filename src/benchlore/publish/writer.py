@@ -24,7 +24,7 @@ from benchlore.publish.pages.cautions import hazards
 from benchlore.publish.render import Frame, environment, render
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.sync import check_ours, sync
-from benchlore.publish.urls import CAUTIONS, COMPONENTS, MAKERS, NOT_FOUND, RULES, to_root
+from benchlore.publish.urls import CAUTIONS, COMPONENTS, FIGURES, HELPERS, MAKERS, NOT_FOUND, RULES, to_root
 from benchlore.read.base import Base
 
 Progress = Callable[[str], None]
@@ -116,7 +116,8 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
 
 def make_frame(site: SiteData, titles: Titles) -> Frame:
     """What stands around every page of ``site``."""
-    foot = [("Makers and models", MAKERS), ("Components", COMPONENTS), *titles]
+    foot = [("Makers and models", MAKERS), ("Components", COMPONENTS)]
+    foot += [("Bench helpers", HELPERS), ("Shop figures", FIGURES), *titles]
     if CAUTIONS not in {url for _, url in foot}:
         foot.append(("Cautions", CAUTIONS))
     foot.append(("Lint rules", RULES))

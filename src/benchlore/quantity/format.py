@@ -94,6 +94,14 @@ _EXACT_DIGITS = 9
 _ROUNDED_DIGITS = 6
 
 
+def shown_steps(unit: str) -> tuple[tuple[str, str, str], ...]:
+    """How values of a unit are written, largest step first: from which value on (SI), the value of one, and the sign.
+
+    Decimal texts, for whoever shows values elsewhere as :func:`format_value` does.
+    """
+    return tuple((str(step.least), str(step.one), step.sign) for step in _SHOWN.get(unit) or _single(unit))
+
+
 def format_value(value: float, unit: str | None, digits: int = 3, *, keep_zeros: bool = False) -> str:
     """A value in SI units with its engineering prefix, rounded half to even to ``digits`` significant digits.
 

@@ -11,6 +11,8 @@ from benchlore.publish.pages import (
     component,
     entry,
     equipment_class,
+    figures,
+    helpers,
     home,
     model,
     rule,
@@ -19,7 +21,7 @@ from benchlore.publish.pages import (
 )
 from benchlore.publish.site_data import SiteData
 
-PAGE_TYPES = (home, search, entry, equipment_class, symptom, board, model, component, cautions, rule)
+PAGE_TYPES = (home, search, entry, equipment_class, symptom, board, model, component, cautions, rule, figures, helpers)
 """In the order they are rendered."""
 
 WAYS = (("Classes", "classes.html"), ("Symptoms", "symptoms.html"), ("Boards", "boards.html"))
