@@ -10,8 +10,10 @@ from collections.abc import Sequence
 import pytest
 
 from benchlore.answer.cases import Case
-from benchlore.answer.causes import CauseModel, Level, Observed
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis
+from benchlore.answer.observed import Observed
+from benchlore.answer.tallies import Level
 
 A, B, C = (Hypothesis("block", part, "open") for part in "abc")
 EVEN = {A: 1 / 3, B: 1 / 3, C: 1 / 3}

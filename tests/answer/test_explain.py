@@ -9,10 +9,12 @@ import pytest
 from scipy.stats import lognorm
 
 from benchlore.answer.cases import Case
-from benchlore.answer.causes import CauseModel, Level, Observed
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.estimate import Amounts, below, estimate
 from benchlore.answer.explain import conflict, explain
 from benchlore.answer.hypotheses import Hypothesis
+from benchlore.answer.observed import Observed
+from benchlore.answer.tallies import Level
 
 A, B, C = (Hypothesis("block", part, "open") for part in "abc")
 EVEN = {A: 1 / 3, B: 1 / 3, C: 1 / 3}

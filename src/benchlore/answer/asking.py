@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from benchlore.answer.cases import Case, cases_of
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.diagnose import Diagnosis, diagnose
 from benchlore.answer.evidence import Result
 from benchlore.answer.question import KnownUnit, Question, identified, known_units, read_words
+from benchlore.answer.tallies import Level
 from benchlore.answer.typed import term_of
 from benchlore.errors import BenchloreError
 from benchlore.read.base import Base
@@ -23,6 +25,7 @@ class Asker:
     cases: Sequence[Case]
     units: Sequence[KnownUnit]
     minute_cost: float = 0.0
+    models: dict[tuple[Level, ...], CauseModel] = field(default_factory=dict, compare=False)
 
     @classmethod
     def of_base(cls, base: Base) -> Asker:
@@ -60,8 +63,9 @@ class Asker:
         """The diagnosis; ``worth`` is what a repair may cost, in money of the shop."""
         hand_back = worth / self.minute_cost if worth is not None and self.minute_cost > 0 else None
         return diagnose(
-            question, self.cases, self.units, self.vocabulary, minute_cost=self.minute_cost, hand_back=hand_back
-        )
+            question, self.cases, self.units, self.vocabulary, minute_cost=self.minute_cost, hand_back=hand_back,
+            models=self.models,
+        )  # fmt: skip
 
     def next_question(self, diagnosis: Diagnosis, asked: set[str]) -> tuple[str, str, str] | None:
         """The most useful thing to ask: (kind, term, words); None when nothing tells any more.

@@ -20,18 +20,16 @@ from __future__ import annotations
 import math
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from benchlore.answer.cases import Case, within
 from benchlore.answer.frequencies import BACK_OFF, backed_off, concentration, shrunk, unseen_share
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis
+from benchlore.answer.observed import Line, Observed, Ranked
+from benchlore.answer.tallies import Count, Level, normalised, normalised_share, tally
 
 SYMPTOM_MENTION = 0.8
 """Share of the symptoms there that a technician writes down (common practice, no source)."""
 MOST_RATE = 0.98
-COMPLAINT_WEIGHT = 0.7
-"""Weight of a complaint that the bench has not confirmed."""
 LEAST_FOR_TEMPERATURE = 30
 LEAST_PER_CAUSE = 10.0
 """Cases per cause from which exact patterns are remembered."""
@@ -41,80 +39,8 @@ counted in the broader one already."""
 _TEMPERATURES = tuple(round(0.4 + 0.05 * step, 2) for step in range(13))
 _MEMORIES = (1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0, 256.0)
 _LEAST = 1e-6
-
-
-class Level(NamedTuple):
-    """A level of counting: what it is called, and the scopes whose cases count there (none: all)."""
-
-    name: str
-    scopes: tuple[str, ...] = ()
-
-
-class Count(NamedTuple):
-    """Hits out of entries at a level."""
-
-    level: str
-    hits: float
-    entries: float
-
-
-class Line(NamedTuple):
-    """One observation's share in the logarithm of a cause's likelihood, before the temperature."""
-
-    kind: str
-    """``seen``, ``absent``, ``silent`` or ``test``."""
-    id: str
-    value: float
-
-
-@dataclass(frozen=True, slots=True)
-class Observed:
-    """What is seen on the bench.
-
-    ``seen`` maps symptoms to weights (1 what the bench saw, ``COMPLAINT_WEIGHT`` a complaint); ``absent`` were looked
-    for and are not there. ``tests`` maps what each test is called to its log-likelihood by cause, given by a mapping
-    with a default for causes it does not hold.
-    """
-
-    seen: Mapping[str, float] = field(default_factory=dict)
-    absent: frozenset[str] = frozenset()
-    tests: Sequence[tuple[str, Mapping[Hypothesis, float]]] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Ranked:
-    """A cause with its probability."""
-
-    cause: Hypothesis
-    probability: float
-
-
-@dataclass(frozen=True, slots=True)
-class _Tally:
-    entries: float
-    by_cause: Counter[Hypothesis]
-    described: Counter[Hypothesis]
-    """Entries by cause that tell symptoms."""
-    symptoms: Mapping[Hypothesis, Counter[str]]
-    by_symptom: Counter[str]
-    described_all: float
-
-
-def _tally(cases: Sequence[Case]) -> _Tally:
-    by_cause: Counter[Hypothesis] = Counter()
-    described: Counter[Hypothesis] = Counter()
-    symptoms: defaultdict[Hypothesis, Counter[str]] = defaultdict(Counter)
-    by_symptom: Counter[str] = Counter()
-    for case in cases:
-        by_cause[case.cause] += case.weight  # type: ignore[assignment]
-        if case.has_symptoms:
-            described[case.cause] += case.weight  # type: ignore[assignment]
-            for symptom in case.seen:
-                symptoms[case.cause][symptom] += case.weight  # type: ignore[assignment]
-                by_symptom[symptom] += case.weight  # type: ignore[assignment]
-    return _Tally(
-        sum(by_cause.values()), by_cause, described, symptoms, by_symptom, float(sum(described.values()))
-    )
+_REST = "*"
+"""Failure mode of what stands for all causes of a block that nobody met."""
 
 
 class CauseModel:
@@ -140,7 +66,7 @@ class CauseModel:
         self._by_level = [within(cases, level.scopes) if level.scopes else list(cases) for level in self.levels]
         self._home = self._by_level[min(1, len(self._by_level) - 1)]
         self._home_name = self.levels[min(1, len(self.levels) - 1)].name
-        self._tallies = [_tally(found) for found in self._by_level]
+        self._tallies = [tally(found) for found in self._by_level]
         self._home_tally = self._tallies[min(1, len(self._tallies) - 1)]
         least = min(base.values(), default=1.0)
         known = {c for c, n in self._home_tally.by_cause.items() if n}
@@ -161,7 +87,9 @@ class CauseModel:
         self._background: dict[str, float] = {}
         self._concentration: dict[str, float] = {}
         self._rates: dict[tuple[Hypothesis, str], float] = {}
+        self._cases_by_cause: dict[Hypothesis, list[Case]] | None = None
         self._silence: dict[Hypothesis, float] = {}
+        self._known_logs: dict[tuple[Hypothesis, str], tuple[float, float, float]] = {}
         self.temperature = 1.0
         self.memory: float | None = None
         self._patterns: dict[frozenset[str], Counter[Hypothesis]] = {}
@@ -203,21 +131,26 @@ class CauseModel:
     def counts(self, cause: Hypothesis) -> list[Count]:
         """How often the cause was met at each level."""
         return [
-            Count(level.name, tally.by_cause[cause], tally.entries)
-            for level, tally in zip(self.levels, self._tallies, strict=True)
+            Count(level.name, counted.by_cause[cause], counted.entries)
+            for level, counted in zip(self.levels, self._tallies, strict=True)
         ]
 
     def cases(self, cause: Hypothesis) -> list[Case]:
         """The cases of the class, or of its boards, with this cause."""
-        found = {id(case): case for level in self._by_level[1:] or self._by_level for case in level}
-        return [case for case in found.values() if case.cause == cause]
+        if self._cases_by_cause is None:
+            found = {id(case): case for level in self._by_level[1:] or self._by_level for case in level}
+            by_cause: defaultdict[Hypothesis, list[Case]] = defaultdict(list)
+            for case in found.values():
+                by_cause[case.cause].append(case)
+            self._cases_by_cause = dict(by_cause)
+        return self._cases_by_cause.get(cause, [])
 
     def symptom_counts(self, cause: Hypothesis, symptom: str) -> tuple[Count, Count]:
         """How often the symptom was told with this cause, and with the other causes of the class."""
         home = self._home_tally
         broad = self._tallies[0]
-        tally, name = (home, self._home_name) if home.described[cause] else (broad, self.levels[0].name)
-        hits, entries = tally.symptoms.get(cause, Counter())[symptom], tally.described[cause]
+        counted, name = (home, self._home_name) if home.described[cause] else (broad, self.levels[0].name)
+        hits, entries = counted.symptoms.get(cause, Counter())[symptom], counted.described[cause]
         other_hits = home.by_symptom[symptom] - home.symptoms.get(cause, Counter())[symptom]
         others = Count(self._home_name, other_hits, home.described_all - home.described[cause])
         return Count(name, hits, entries), others
@@ -263,11 +196,11 @@ class CauseModel:
             hits, entries = self._blocks[cause.block][symptom] - left_hit, self._block_entries[cause.block] - left
             rate = shrunk(hits, entries, rate, max(m, NARROWING))
         last = (-1.0, -1.0)
-        for tally in self._tallies:
-            entries = tally.described[cause]
+        for counted in self._tallies:
+            entries = counted.described[cause]
             if not entries:
                 continue
-            hits = tally.symptoms[cause][symptom] if cause in tally.symptoms else 0.0
+            hits = counted.symptoms[cause][symptom] if cause in counted.symptoms else 0.0
             if (hits, entries) == last:
                 continue
             is_first, is_elsewhere = last[1] < 0, not self._home_tally.described[cause]
@@ -318,8 +251,29 @@ class CauseModel:
         return lines
 
     def log_likelihood(self, cause: Hypothesis, observed: Observed) -> float:
-        """The sum of :meth:`lines`."""
-        return sum(line.value for line in self.lines(cause, observed))
+        """The sum of :meth:`lines`, without making them."""
+        total, silent = 0.0, self.silence(cause)
+        for symptom, weight in observed.seen.items():
+            there, unsaid = self._logs(cause, symptom)[0::2]
+            total += weight * there
+            silent -= unsaid
+        for symptom in observed.absent:
+            not_there, unsaid = self._logs(cause, symptom)[1:]
+            total += not_there
+            silent -= unsaid
+        if self.mention < 1 and (observed.seen or observed.absent):
+            total += silent
+        return total + sum(by_cause[cause] for _, by_cause in observed.tests)
+
+    def _logs(self, cause: Hypothesis, symptom: str) -> tuple[float, float, float]:
+        """Logarithms of a symptom being told, being stated absent, and not being mentioned (0 outside the class)."""
+        key = (cause, symptom)
+        if key not in self._known_logs:
+            rate = self.rate(cause, symptom)
+            there = self._there(rate)
+            unsaid = self._silent(rate) if symptom in self._home_tally.by_symptom else 0.0
+            self._known_logs[key] = (math.log(there), math.log(1 - there), unsaid)
+        return self._known_logs[key]
 
     def rank(self, observed: Observed) -> list[Ranked]:
         """All causes, the likeliest first (equals in the order of their names); probabilities sum to 1."""
@@ -366,7 +320,8 @@ class CauseModel:
         told = [case for case in self._home if case.has_symptoms and case.cause in self._prior]
         if not told:
             return
-        scored = [self._left_out(case) for case in told]
+        priors = self._alike()
+        scored = [self._left_out(case, priors) for case in told]
         self.temperature = min(
             _TEMPERATURES,
             key=lambda t: sum(
@@ -393,7 +348,29 @@ class CauseModel:
         best = min(losses, key=lambda memory: losses[memory])
         self.memory = best if losses[best] < plain else None
 
-    def _left_out(self, case: Case) -> dict[Hypothesis, tuple[float, float]]:
+    def _alike(self) -> dict[Hypothesis, float]:
+        """Priors, with causes that nobody met anywhere put together by block: their symptoms tell the same."""
+        priors: dict[Hypothesis, float] = {}
+        for cause, prior in self._prior.items():
+            is_met = cause == NOT_SEEN_BEFORE or self._tallies[0].described[cause] or self._home_tally.by_cause[cause]
+            key = cause if is_met else Hypothesis(cause.block, "", _REST)
+            priors[key] = priors.get(key, 0.0) + prior
+        return {cause: prior for cause, prior in priors.items() if prior > 0}
+
+    def _own(self, case: Case, observed: Observed) -> float:
+        """The log-likelihood of a case under its own cause, its own counts taken away."""
+        own = 0.0
+        for symptom in self.symptoms:
+            rate = self._rate(case.cause, symptom, case)
+            if symptom in observed.seen:
+                own += math.log(self._there(rate))
+            elif symptom in observed.absent:
+                own += math.log(1 - self._there(rate))
+            else:
+                own += self._silent(rate)
+        return own
+
+    def _left_out(self, case: Case, priors: Mapping[Hypothesis, float]) -> dict[Hypothesis, tuple[float, float]]:
         """(ln prior, log-likelihood) by cause as if the case had not been written up.
 
         Only its own cause's counts change; the others' priors gain alike, and backgrounds hardly.
@@ -404,18 +381,9 @@ class CauseModel:
             observed = Observed(dict.fromkeys(sorted(case.seen), 1.0), frozenset(self.symptoms) - case.seen)
         logs = {
             cause: (math.log(prior), self.log_likelihood(cause, observed))
-            for cause, prior in self._prior.items()
-            if prior > 0
+            for cause, prior in priors.items()
         }
-        own = 0.0
-        for symptom in self.symptoms:
-            rate = self._rate(case.cause, symptom, case)
-            if symptom in observed.seen:
-                own += math.log(self._there(rate))
-            elif symptom in observed.absent:
-                own += math.log(1 - self._there(rate))
-            else:
-                own += self._silent(rate)
+        own = self._own(case, observed)
         levels = [
             (t.by_cause[case.cause] - case.weight, t.entries - case.weight)
             if any(case is other for other in found)
@@ -431,18 +399,3 @@ class CauseModel:
             prior *= self.unseen
         logs[case.cause] = (math.log(max(_LEAST, prior)), own)
         return logs
-
-
-def normalised(logs: Mapping[Hypothesis, float]) -> dict[Hypothesis, float]:
-    """Shares from logarithms, summing to 1."""
-    most = max(logs.values())
-    powers = {cause: math.exp(value - most) for cause, value in logs.items()}
-    total = math.fsum(powers.values())
-    return {cause: power / total for cause, power in powers.items()}
-
-
-def normalised_share(cause: Hypothesis, logs: Mapping[Hypothesis, tuple[float, float]], temperature: float) -> float:
-    """The share of one cause from (ln prior, log-likelihood) pairs."""
-    values = {c: prior + temperature * ll for c, (prior, ll) in logs.items()}
-    most = max(values.values())
-    return math.exp(values[cause] - most) / math.fsum(math.exp(v - most) for v in values.values())

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import MutableMapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
 
 from benchlore.answer.cases import Case, within
-from benchlore.answer.causes import CauseModel, Observed, Ranked
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.estimate import Amounts, Figures, estimate
 from benchlore.answer.evidence import Wiring, contradictions, likelihoods
 from benchlore.answer.explain import Explanation, Weighed, conflict, explain
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis, base_shares
+from benchlore.answer.observed import Observed, Ranked
 from benchlore.answer.question import KnownUnit, Question, levels_of
 from benchlore.answer.steps import Step, Steps, Unit, half_split
+from benchlore.answer.tallies import Level
 from benchlore.terms.vocabulary import Vocabulary
 
 CAUTION = (
@@ -98,14 +100,19 @@ def diagnose(
     *,
     minute_cost: float = 0.0,
     hand_back: float | None = None,
+    models: MutableMapping[tuple[Level, ...], CauseModel] | None = None,
 ) -> Diagnosis:
     """Answer a question whose class is known.
 
     ``minute_cost`` is money for a minute of work, to weigh parts at risk against time (0: parts are not weighed).
     ``hand_back`` are the minutes that handing back unrepaired is worth losing, where that is a choice.
+    ``models`` keeps what was learned for the next question about the same kind of unit.
     """
     levels = levels_of(question, units)
-    model = CauseModel(cases, levels, base_shares(question.equipment_class, vocabulary))
+    models = {} if models is None else models
+    if tuple(levels) not in models:
+        models[tuple(levels)] = CauseModel(cases, levels, base_shares(question.equipment_class, vocabulary))
+    model = models[tuple(levels)]
     wiring = Wiring(question.equipment_class, vocabulary)
     observed = _observed(question, model, cases, vocabulary, wiring)
     ranked = model.rank(observed)

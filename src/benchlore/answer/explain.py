@@ -9,8 +9,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from benchlore.answer.causes import CauseModel, Count, Observed, Ranked
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis
+from benchlore.answer.observed import Observed, Ranked
+from benchlore.answer.tallies import Count
 
 _WORDS = ((20.0, "decisively"), (10.0, "strongly"), (5.0, "clearly"), (2.0, "slightly"))
 INSEPARABLE = 3.0

@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from benchlore.answer.cases import Case
-from benchlore.answer.causes import CauseModel, Level, Observed
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis, base_shares
+from benchlore.answer.observed import Observed
 from benchlore.answer.question import KnownUnit
+from benchlore.answer.tallies import Level
 from benchlore.terms.vocabulary import Vocabulary
 
 BINS = 5

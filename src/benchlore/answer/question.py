@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from benchlore.answer.cases import board_scope, model_scope
-from benchlore.answer.causes import Level
 from benchlore.answer.evidence import Outcome, Result
+from benchlore.answer.tallies import Level
 from benchlore.quantity.scan import find_quantities
 from benchlore.read.base import Record
 from benchlore.terms.fold import compact, words
@@ -172,10 +172,12 @@ def read_words(
                 seen[symptom.id] = 1.0
         if made:
             results.append(made)
-        elif not symptoms and not any(f.kind == "class" for f in here) and not _overlaps(start, end, taken):
-            stretch = text[start:end].strip(" .,;:!?\t\n")
-            if any(len(word.text) > 2 for word in words(stretch)):
-                unread.append(stretch)
+        elif not symptoms:
+            known = [(f.start - start, f.end - start) for f in here if f.kind == "class"]
+            known += [(a - start, b - start) for a, b in taken]
+            left = [w for w in words(text[start:end]) if len(w.text) > 2 and not _overlaps(w.start, w.end, known)]
+            if left:
+                unread.append(text[start + left[0].start : start + left[-1].end])
     return replace(
         question, seen=seen, absent=frozenset(absent), results=tuple(results), unread=tuple(unread)
     )

@@ -28,6 +28,10 @@ MOST_BLOCKS = 8
 MOST_TRIALS = 40
 PLAN_LENGTH = 5
 LOOK = "visual-inspection"
+NOWHERE = ("", "")
+"""Place of what was not seen before."""
+SEARCHING = 400.0
+"""Minutes that going by the blocks is reckoned with: so many that likely known causes come first (our choice)."""
 DANGER = frozenset({"smoke", "burnt-smell", "sparks-inside", "flames", "trips-breaker", "blown-fuse"})
 """Symptoms after which nothing is powered before ``COLD_CHECKS``."""
 COLD_CHECKS = (LOOK, "fuse-check", RAIL_SHORT_TEST)
@@ -38,6 +42,7 @@ MENDING = {
 """Minutes to mend and try, by family of component, where no entry tells (common practice, no source)."""
 _USUAL = 15.0
 _TELLING = 0.1
+_CONDEMNS = 0.65
 OFF_THE_CHAIN = frozenset(
     {"outside-the-unit", "enclosure-and-seals", "wiring-and-connectors", "firmware-and-settings", "safety-interlock"}
 )
@@ -53,7 +58,8 @@ _OUTSIDE = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step. ``kind``: ``test``, ``repair``, ``hand-back`` or ``stop``; minutes include opening up.
+    """One step. ``kind``: ``test``, ``repair`` (``test`` condemns the part before it is replaced, where one can),
+    ``half-split``, ``hand-back`` or ``stop``; minutes include opening up.
 
     ``for_test`` is the powered or later test that this one must come before. ``saves`` are the minutes it saves on
     average; ``hazards`` are hazard terms whose cautions hold before it.
@@ -143,17 +149,25 @@ class Steps:
             if cause != NOT_SEEN_BEFORE and share > 0:
                 pairs.setdefault((cause.block, cause.component), {})[cause] = share
         ranked = sorted(pairs.items(), key=lambda item: (-sum(item[1].values()), item[0]))[:MOST_CAUSES]
+        self._unseen = unit.shares.get(NOT_SEEN_BEFORE, 0.0)
+        if self._unseen > 0:
+            ranked.append((NOWHERE, {NOT_SEEN_BEFORE: self._unseen}))
         self.pairs = [pair for pair, _ in ranked]
         self._causes = [causes for _, causes in ranked]
         self.weights = [sum(causes.values()) for causes in self._causes]
         self._minutes = _made_minutes(unit.cases)
-        works = [Work("/".join(p), self._mending(p), self._group_of.get(p[0], "")) for p in self.pairs]
         self._made = frozenset(f"{r.test}@{r.target}" for r in unit.results if r.outcome != "inconclusive")
+        works = [Work("/".join(p), self._mending(p), self._group_of.get(p[0], "")) for p in self.pairs]
         trials = self._trials()
         self.advisor = Advisor(works, trials, self._openings, unit.hand_back)
         self._trial = {trial.key: trial for trial in trials}
 
     def _mending(self, pair: tuple[str, str]) -> float:
+        if pair == NOWHERE:
+            return SEARCHING
+        inspection = self._inspection(pair)
+        if inspection:
+            return self.test_minutes(inspection, pair[0])
         found = [c for c in self.unit.cases if (c.cause.block, c.cause.component) == pair]
         minutes = [c.repair_minutes for c in found if c.repair_minutes]
         component = self.unit.vocabulary.get_as(ComponentClass, pair[1])
@@ -162,6 +176,16 @@ class Steps:
         if costs and self.unit.minute_cost > 0:
             taken += median(costs) / self.unit.minute_cost
         return max(1.0, taken)
+
+    def _inspection(self, pair: tuple[str, str]) -> str:
+        """The unpowered test that best condemns a part before it is replaced; empty when none does, or it was made."""
+        best, strength = "", _CONDEMNS
+        for test_id, term in self.unit.vocabulary.terms("test").items():
+            if isinstance(term, Test) and term.power == "off" and term.quantity and not term.replaced_by:
+                told = term.component_classes.get(pair[1], 0.0)
+                if told > strength and f"{test_id}@{pair[0]}" not in self._made:
+                    best, strength = test_id, told
+        return best
 
     def _trials(self) -> list[Trial]:
         mass: dict[str, float] = {}
@@ -186,8 +210,11 @@ class Steps:
 
     def _make(self, test_id: str, term: Test, block: str) -> Trial:
         unit = self.unit
-        shares = []
+        shares: list[float] = []
         for causes in self._causes:
+            if NOT_SEEN_BEFORE in causes:
+                shares.append(sum(shares) / len(shares) if shares else 0.5)
+                continue
             total = sum(causes.values())
             abnormal = ((p, abnormal_share(test_id, block, c, unit.vocabulary, unit.wiring)) for c, p in causes.items())
             shares.append(sum(p * share for p, share in abnormal) / total)
@@ -199,6 +226,8 @@ class Steps:
     def test_minutes(self, test_id: str, block: str) -> float:
         """Minutes of a test: as entries tell it, else as the vocabulary has it; without opening up."""
         told = self._minutes.get((test_id, block)) or self._minutes.get((test_id, ""))
+        if test_id == LOOK:
+            told = None  # entries count opening up with the first look
         term = self.unit.vocabulary.get_as(Test, test_id)
         return median(told) if told else (term.minutes if term else _USUAL)
 
@@ -222,9 +251,14 @@ class Steps:
                 break
             if kind == "repair":
                 if not done and not self.unit.results:
-                    steps.append(self._test(LOOK, key.split("/")[0], opened, is_first_power_up, for_test="work"))
+                    block = key.split("/")[0] or self.pairs[0][0]
+                    steps.append(self._test(LOOK, block, opened, is_first_power_up, for_test="work"))
                     done.add(LOOK)
+                    made, weights = self._looked(block, made, weights)
                     continue
+                if key == "/":
+                    steps.append(Step("half-split"))
+                    break
                 index = next(i for i, w in enumerate(self.advisor.works) if w.key == key)
                 steps.append(self._repair(index, opened))
                 weights[index] = 0.0
@@ -236,15 +270,31 @@ class Steps:
                     steps.append(self._test(earlier, block, opened, is_first_power_up, for_test=test_id))
                 is_first_power_up &= not _is_powered(earlier, self.unit.vocabulary)
                 done.add(earlier)
+                if earlier == LOOK:
+                    made, weights = self._looked(block, made, weights)
+                else:
+                    made = made | {f"{earlier}@{block}"}
             if len(steps) == length:
                 break
             steps.append(self._test(test_id, block, opened, is_first_power_up, saves=saves, splits=splits))
             is_first_power_up &= not _is_powered(test_id, self.unit.vocabulary)
             done.add(test_id)
             made = made | {key}
-            if key in self._trial:
+            if test_id == LOOK:
+                made, weights = self._looked(block, made, weights)
+            elif key in self._trial:
                 weights = [w * s for w, s in zip(weights, self._trial[key].normal, strict=True)]
         return steps
+
+    def _looked(
+        self, block: str, made: frozenset[str], weights: Sequence[float]
+    ) -> tuple[frozenset[str], list[float]]:
+        """A look that found nothing: it has covered every block behind the same opening."""
+        group = self._group_of.get(block, "")
+        covered = {b for b, _ in self.pairs if b == block or (group and self._group_of.get(b, "") == group)}
+        trial = self._trial.get(f"{LOOK}@{block}")
+        kept = [w * s for w, s in zip(weights, trial.normal, strict=True)] if trial else list(weights)
+        return made | {f"{LOOK}@{b}" for b in covered}, kept
 
     def _split(self) -> str | None:
         """The check that tells a bad supply from a shorted load, when a low rail was read and nobody has told yet."""
@@ -270,8 +320,8 @@ class Steps:
         work = self.advisor.works[index]
         opening, minutes = self._open(work.group, opened)
         return Step(
-            "repair", target=block, component=component, minutes=work.minutes + minutes, opening=opening,
-            hazards=self._hazards("off"),
+            "repair", self._inspection((block, component)), block, component, minutes=work.minutes + minutes,
+            opening=opening, hazards=self._hazards("off"),
         )  # fmt: skip
 
     def _test(

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from benchlore.answer.causes import Count
 from benchlore.answer.diagnose import Diagnosis, LikelyCause
 from benchlore.answer.explain import Explanation, Weighed
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis
 from benchlore.answer.steps import Step
+from benchlore.answer.tallies import Count
 from benchlore.terms.model import ComponentClass, Hazard
 from benchlore.terms.vocabulary import Vocabulary
 
@@ -93,9 +93,15 @@ def step_name(step: Step, vocabulary: Vocabulary) -> str:
     if step.kind == "repair":
         part = vocabulary.label("component", step.component) if step.component else "the fault"
         term = vocabulary.get_as(ComponentClass, step.component)
+        small = part if part[1:2].isupper() or part[1:2] == " " else part[:1].lower() + part[1:]
         if step.target == "outside-the-unit" or (term and term.family in {"outside", "setting", "firmware"}):
-            return f"Check and put right: {part[:1].lower()}{part[1:]}"
-        return f"Mend or replace: {part[:1].lower()}{part[1:]}{f' in the {place}' if place else ''}"
+            return f"Check and put right: {small}"
+        where = f"{small}{f' in the {place}' if place else ''}"
+        if step.test:
+            return f"{vocabulary.label('test', step.test)}: {where}; mend or replace it if it fails"
+        return f"Mend or replace: {where}"
+    if step.kind == "half-split":
+        return "Reckon with something not seen before: cut the chain of blocks in half, and again"
     if step.kind == "hand-back":
         return "Hand back unrepaired: a repair is likely to cost more than it may"
     if step.kind == "stop":
@@ -121,7 +127,8 @@ def _next(diagnosis: Diagnosis, vocabulary: Vocabulary) -> list[str]:
         hazard = vocabulary.get_as(Hazard, hazard_id)
         if hazard is not None:
             lines.append(f"  ! {hazard.caution}")
-    if diagnosis.half_split and (diagnosis.rests_on_none or diagnosis.causes[0].not_seen_before):
+    has_split = any(step.kind == "half-split" for step in diagnosis.steps)
+    if diagnosis.half_split and (has_split or diagnosis.rests_on_none or diagnosis.causes[0].not_seen_before):
         one, two = (vocabulary.label("block", b).lower() for b in diagnosis.half_split)
         lines.append(f"  Half-split: see whether all is well where the {one} hands on to the {two};")
         lines.append("  good there, look further on; bad there, look at it and before it.")
@@ -242,6 +249,8 @@ def cannot_tell(diagnosis: Diagnosis, vocabulary: Vocabulary) -> list[str]:
         said.append(f"Only {_number(number, 'repair')} of a {label} written up: take the order as a hint.")
     if diagnosis.causes and diagnosis.causes[0].not_seen_before:
         said.append("This is unlike what is written up: most likely something not seen before. Go by the blocks.")
+    if not (diagnosis.question.seen or diagnosis.question.absent or diagnosis.question.results):
+        said.append("No symptom and no test was understood: this is only how often each cause was met.")
     for contradiction in diagnosis.contradictions:
         said.append(f"Contradiction: {contradiction}.")
     if diagnosis.conflict > _CONFLICT:

@@ -67,7 +67,7 @@ def command(
     in-circuit or fault-away where it applies.
     """
     from benchlore.answer.asking import Asker
-    from benchlore.answer.causes import COMPLAINT_WEIGHT
+    from benchlore.answer.observed import COMPLAINT_WEIGHT
     from benchlore.answer.question import Question
     from benchlore.answer.typed import reading_of, result_of, symptom_of
 

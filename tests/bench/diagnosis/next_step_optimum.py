@@ -38,7 +38,9 @@ class Problem:
     abnormal: tuple[tuple[float, ...], ...]
 
 
-def draw(rng: random.Random, skew: float = 1.0, minutes: float = 6.0, least: float = 0.75, most: float = 0.98) -> Problem:
+def draw(
+    rng: random.Random, skew: float = 1.0, minutes: float = 6.0, least: float = 0.75, most: float = 0.98
+) -> Problem:
     """One random problem of a regime."""
     raw = [rng.gammavariate(1.0, 1.0) ** skew if skew else 1.0 for _ in range(CAUSES)]
     tests = []

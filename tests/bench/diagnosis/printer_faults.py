@@ -23,8 +23,10 @@ from sklearn.linear_model import LogisticRegression
 from sklearn.naive_bayes import BernoulliNB
 
 from benchlore.answer.cases import Case
-from benchlore.answer.causes import CauseModel, Level, Observed
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.hypotheses import Hypothesis
+from benchlore.answer.observed import Observed
+from benchlore.answer.tallies import Level
 
 CONTEXT = ("NetPrint", "DSApplctn", "PrtPScript", "TrTypFnts")
 PROBLEMS = {"Problem1": 1, "Problem2": 1, "Problem3": 0, "Problem4": 0, "Problem5": 0, "Problem6": 1}

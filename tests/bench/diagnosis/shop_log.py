@@ -18,9 +18,11 @@ import numpy as np
 from sklearn.naive_bayes import BernoulliNB
 
 from benchlore.answer.cases import Case
-from benchlore.answer.causes import CauseModel, Level, Observed
+from benchlore.answer.causes import CauseModel
 from benchlore.answer.estimate import Amounts, estimate
 from benchlore.answer.hypotheses import Hypothesis
+from benchlore.answer.observed import Observed
+from benchlore.answer.tallies import Level
 
 CAUSES, SYMPTOMS, BLOCKS = 24, 20, 8
 SIZES = (30, 60, 100, 300)
