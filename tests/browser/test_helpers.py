@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from benchlore.answer.bench import led_resistor, meter_verdict
-from benchlore.publish.pages.helpers import HELPER_LIST, SCRIPTS
+from benchlore.publish.pages.bench_helpers import HELPER_LIST, SCRIPTS
 from benchlore.quantity.format import format_value
 from benchlore.quantity.preferred import coarsest_series, nearest
 from tests.answer.test_bench import CASES, FEW_FIGURES, agree

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from benchlore.publish.page import Page
 from benchlore.publish.pages import (
+    bench_helpers,
     board,
     cautions,
     component,
     entry,
     equipment_class,
     figures,
-    helpers,
     home,
     model,
     rule,
@@ -21,7 +21,9 @@ from benchlore.publish.pages import (
 )
 from benchlore.publish.site_data import SiteData
 
-PAGE_TYPES = (home, search, entry, equipment_class, symptom, board, model, component, cautions, rule, figures, helpers)
+PAGE_TYPES = (
+    home, search, entry, equipment_class, symptom, board, model, component, cautions, rule, figures, bench_helpers,
+)  # fmt: skip
 """In the order they are rendered."""
 
 WAYS = (("Classes", "classes.html"), ("Symptoms", "symptoms.html"), ("Boards", "boards.html"))
