@@ -5,7 +5,10 @@ from __future__ import annotations
 import json
 import math
 
-from tests.acceptance.command import run
+from click.testing import CliRunner
+
+from benchlore.cli import group
+from tests.acceptance.command import REPOSITORY, run
 
 CAUTION = "A ranking is no substitute for measurement, isolation, and licensed practice where required."
 
@@ -68,3 +71,18 @@ def test_measured_quality_of_the_demo_base_is_printed_by_one_command() -> None:
     rows = json.loads(run("evaluate", "diagnosis", "--json").out)
     assert {row["way"] for row in rows} == {"each from all others", "in date order"}
     assert all(0 <= row["top_1"] <= row["top_3"] <= 1 for row in rows)
+
+
+def test_the_dialogue_asks_and_takes_dont_know_for_an_answer() -> None:
+    done = CliRunner().invoke(
+        group, ["diagnose", "BW-16 display dim", "--ask", "--base", str(REPOSITORY)], input="n\n\nq\n"
+    )
+    assert done.exit_code == 0, done.output
+    assert done.output.count("seen? [y/n, Enter: don't know, q: enough]") == 3
+    assert "not there: " in done.output
+    assert CAUTION in done.output
+
+
+def test_a_repair_worth_next_to_nothing_is_handed_back() -> None:
+    done = run("diagnose", "--class", "dehumidifier", "--symptom", "dim-display", "--worth", "0.01")
+    assert "Hand back unrepaired" in done.out

@@ -28,7 +28,7 @@ def case(n: int, cause: Hypothesis, symptom: str) -> Case:
 
 def test_symptoms_that_tell_beat_counting_causes(vocabulary: Vocabulary) -> None:
     cases = [case(n, A if n % 2 else B, "dim-display" if n % 2 else "grinding-noise") for n in range(16)]
-    measured = leave_one_out(cases, [], vocabulary)
+    measured = leave_one_out(cases, vocabulary)
     assert measured.count == 16
     assert measured.new == 0
     assert measured.top(1) == 1.0
@@ -37,13 +37,13 @@ def test_symptoms_that_tell_beat_counting_causes(vocabulary: Vocabulary) -> None
 
 def test_date_order_never_looks_ahead(vocabulary: Vocabulary) -> None:
     cases = [case(n, A if n < 3 else B, "dim-display") for n in range(6)]
-    measured = in_date_order(cases, [], vocabulary)
+    measured = in_date_order(cases, vocabulary)
     assert [p.is_new for p in measured.predictions] == [True, False, False, True, False, False]
 
 
 def test_only_the_classes_asked_for_are_predicted(vocabulary: Vocabulary) -> None:
     cases = [case(n, A, "dim-display") for n in range(4)]
-    assert leave_one_out(cases, [], vocabulary, frozenset({"toaster"})).count == 0
+    assert leave_one_out(cases, vocabulary, frozenset({"toaster"})).count == 0
 
 
 def test_figures_by_hand() -> None:

@@ -16,7 +16,6 @@ from benchlore.answer.cases import Case
 from benchlore.answer.causes import CauseModel
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis, base_shares
 from benchlore.answer.observed import Observed
-from benchlore.answer.question import KnownUnit
 from benchlore.answer.tallies import Level
 from benchlore.terms.vocabulary import Vocabulary
 
@@ -119,28 +118,27 @@ def _mean(values: Sequence[float]) -> float:
 
 
 def leave_one_out(
-    cases: Sequence[Case], units: Sequence[KnownUnit], vocabulary: Vocabulary, classes: frozenset[str] = frozenset()
+    cases: Sequence[Case], vocabulary: Vocabulary, classes: frozenset[str] = frozenset()
 ) -> Measured:
     """Each entry predicted from all the others; ``classes`` limits which are predicted."""
-    return _measured(cases, units, vocabulary, classes, lambda case: [c for c in cases if c.id != case.id])
+    return _measured(cases, vocabulary, classes, lambda case: [c for c in cases if c.id != case.id])
 
 
 def in_date_order(
-    cases: Sequence[Case], units: Sequence[KnownUnit], vocabulary: Vocabulary, classes: frozenset[str] = frozenset()
+    cases: Sequence[Case], vocabulary: Vocabulary, classes: frozenset[str] = frozenset()
 ) -> Measured:
     """Each entry predicted from those of earlier dates; then learned."""
-    return _measured(cases, units, vocabulary, classes, lambda case: [c for c in cases if c.date < case.date])
+    return _measured(cases, vocabulary, classes, lambda case: [c for c in cases if c.date < case.date])
 
 
 def _measured(
     cases: Sequence[Case],
-    units: Sequence[KnownUnit],
     vocabulary: Vocabulary,
     classes: frozenset[str],
     learned: Callable[[Case], list[Case]],
 ) -> Measured:
     bases = _Bases(vocabulary)
-    return Measured(tuple(_predictions(cases, units, classes, learned, bases)))
+    return Measured(tuple(_predictions(cases, classes, learned, bases)))
 
 
 class _Bases:
@@ -156,7 +154,6 @@ class _Bases:
 
 def _predictions(
     cases: Sequence[Case],
-    units: Sequence[KnownUnit],
     classes: frozenset[str],
     learned: Callable[[Case], list[Case]],
     bases: _Bases,
@@ -165,11 +162,11 @@ def _predictions(
         class_id = case.equipment_class
         if not case.has_symptoms or not case.seen or (classes and class_id not in classes):
             continue
-        yield predict(case, class_id, learned(case), units, bases.of(class_id))
+        yield predict(case, class_id, learned(case), bases.of(class_id))
 
 
 def predict(
-    case: Case, class_id: str, learned: Sequence[Case], units: Sequence[KnownUnit], base: dict[Hypothesis, float]
+    case: Case, class_id: str, learned: Sequence[Case], base: dict[Hypothesis, float]
 ) -> Prediction:
     """One case predicted from ``learned`` by its symptoms alone (its tests were made to find the cause)."""
     levels = [Level("all equipment"), Level("class", (f"class:{class_id}",))]

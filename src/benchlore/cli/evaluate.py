@@ -127,7 +127,7 @@ def diagnosis(base: Base, classes: tuple[str, ...], deep: int, as_json: bool) ->
     groups = {"all": wanted} | ({"deep classes": deep_ones} if deep_ones and deep_ones != wanted else {})
     ways = {"each from all others": leave_one_out, "in date order": in_date_order}
     measured = {
-        (way, name): measure(asker.cases, asker.units, asker.vocabulary, group)
+        (way, name): measure(asker.cases, asker.vocabulary, group)
         for way, measure in ways.items()
         for name, group in groups.items()
     }

@@ -6,6 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from benchlore.answer.cases import cases_of
+from benchlore.answer.evidence import Wiring
+from benchlore.answer.first_tests import first_tests
+from benchlore.answer.hypotheses import base_shares
+from benchlore.answer.steps import half_split
 from benchlore.publish.page import Page
 from benchlore.publish.sections.causes import causes, grid
 from benchlore.publish.sections.cautions import class_cautions
@@ -15,13 +20,15 @@ from benchlore.publish.sections.plate import Link
 from benchlore.publish.sections.readings import SOURCES, shown
 from benchlore.publish.site_data import SiteData
 from benchlore.publish.urls import CLASSES
-from benchlore.publish.wording import capital, count, unbroken
+from benchlore.publish.wording import capital, count, inside, unbroken
 from benchlore.read.base import Record
 from benchlore.terms.fold import compact
 from benchlore.terms.model import EquipmentClass
 
 MOST_READINGS = 20
 MOST_DOCUMENTS = 20
+FEW = 5
+"""Repairs below which the chain of blocks is the better guide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +92,8 @@ def _class_pages(class_id: str, site: SiteData) -> Iterator[Page]:
         "found": found,
         "grid": grid(records, found, site),
         "blocks": _blocks(term, records, site),
+        "first_tests": _first_tests(records, site),
+        "half_split": _half_split(class_id, records, site),
         "readings": _typical(records, site),
         "documents": _documents(records, site),
     }
@@ -110,6 +119,24 @@ def _blocks(term: EquipmentClass | None, records: Sequence[Record], site: SiteDa
         known = site.vocabulary.get("block", block)
         rows.append(BlockRow(site.label("block", block), known.definition if known else "", hits[block]))
     return tuple(rows)
+
+
+def _first_tests(records: Sequence[Record], site: SiteData) -> tuple[str, ...]:
+    """The tests that told most for their minutes, in words."""
+    told = []
+    for row in first_tests(cases_of(records)):
+        place = f" ({inside(site.label('block', row.target))})" if row.target else ""
+        minutes = f", {row.minutes:.0f}\u00a0min" if row.minutes else ""
+        told.append(f"{site.label('test', row.test)}{place}: found something in {row.found} of {row.made}{minutes}")
+    return tuple(told)
+
+
+def _half_split(class_id: str, records: Sequence[Record], site: SiteData) -> tuple[str, str] | None:
+    """Where to cut the chain of blocks while few repairs are written up."""
+    if len(records) >= FEW:
+        return None
+    where = half_split(base_shares(class_id, site.vocabulary), Wiring(class_id, site.vocabulary))
+    return (inside(site.label("block", where[0])), inside(site.label("block", where[1]))) if where else None
 
 
 def _typical(records: Sequence[Record], site: SiteData) -> tuple[TypicalReading, ...]:
