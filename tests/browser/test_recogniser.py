@@ -51,7 +51,8 @@ def spoken(recogniser, count):
 def test_terms_found_in_chance_talk(recognising, recogniser):
     texts = [
         "fuse not blown", "no sign of burning", "fuse isn't blown", "turned the kettle on and it conked out",
-        "Dead. Fuse intact", "no lines or streaks, it never tripped the breaker", "screen went and cracked",
+        "Dead. Fuse intact", "turn😀on won't turn😀on, no😀power 😀 no power",
+        "no lines or streaks, it never tripped the breaker", "screen went and cracked",
         *chance_strings(1_000, 2),
     ]  # fmt: skip
     texts += spoken(recogniser, 3_000)

@@ -59,7 +59,7 @@ NEGATORS = _stems("no not without neither nor")
 DENYING = NEGATORS | NOT_WORDS
 """Stems that deny what follows; words that only do that say nothing else."""
 LINKS = _stems("any sign signs trace of longer see smell hear notice show evidence hint")
-WALLS = _stems("then when or because so although unless until since")
+WALLS = _stems("then or because so although unless until since")
 """Tokens that a gap does not reach over."""
 _RAW: dict[str, Any] = yaml.safe_load(Path(__file__).with_name("word_classes.yaml").read_text(encoding="utf-8"))
 SOFT = _stems(_RAW["soft"])

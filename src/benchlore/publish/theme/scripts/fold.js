@@ -81,7 +81,10 @@
     return low > 0 && code < wordEnds[low - 1];
   }
 
-  /** The folded words of a text in order: {text, start, end}, the places in UTF-16 units. */
+  /**
+   * The folded words of a text in order: {text, start, end, apart}: places in UTF-16 units, and the whole characters
+   * between a word and the one before it.
+   */
   function words(text) {
     unpack();
     const found = [];
@@ -90,8 +93,15 @@
     let end = 0;
     let apostrophe = false;
     let index = 0;
+    let place = 0; // in whole characters, as the next three
+    let first = 0;
+    let last = 0;
+    let before = 0;
     const close = () => {
-      if (letters) found.push({ text: letters, start, end });
+      if (letters) {
+        found.push({ text: letters, start, end, apart: first - before });
+        before = last;
+      }
       letters = "";
       apostrophe = false;
     };
@@ -105,13 +115,15 @@
             close();
             continue;
           }
-          if (!letters) start = index;
+          if (!letters) [start, first] = [index, place];
           letters += piece;
           end = index + character.length;
+          last = place + 1;
           apostrophe = false;
         }
       }
       index += character.length;
+      place += 1;
     }
     close();
     return found;

@@ -82,7 +82,7 @@
   function tokensOf(words, spoken) {
     let tokens = words.map((word, index) => {
       const stem = Benchlore.stem(word.text);
-      const broken = index > 0 && word.start - words[index - 1].end > 1;
+      const broken = index > 0 && word.apart > 1;
       return { stem: NOT_WORDS.has(stem) ? "not" : stem, first: index, last: index, broken };
     });
     if (spoken) tokens = classed(classed(tokens, words), null);
