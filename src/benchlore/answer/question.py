@@ -16,6 +16,8 @@ from benchlore.terms.model import EquipmentClass, Test
 from benchlore.terms.recogniser import Found
 from benchlore.terms.vocabulary import Vocabulary
 
+ELSEWHERE = "all equipment"
+"""Name of the broadest level of counting."""
 RAIL_LOW, RAIL_HIGH = 0.9, 1.1
 """A supply outside these shares of its nominal is taken as off, where no tolerance is given (common practice)."""
 SUPPLY_BLOCKS = (
@@ -119,7 +121,7 @@ def identified(question: Question, units: Sequence[KnownUnit]) -> Question:
 
 def levels_of(question: Question, units: Sequence[KnownUnit]) -> list[Level]:
     """The levels to count at: all equipment, the class, its boards, the model."""
-    levels = [Level("all equipment"), Level("class", (f"class:{question.equipment_class}",))]
+    levels = [Level(ELSEWHERE), Level("class", (f"class:{question.equipment_class}",))]
     if question.boards:
         levels.append(Level("board", tuple(board_scope(b) for b in question.boards)))
     model = compact(question.model)

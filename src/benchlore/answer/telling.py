@@ -9,6 +9,7 @@ from typing import Any
 from benchlore.answer.diagnose import Diagnosis, LikelyCause
 from benchlore.answer.explain import Explanation, Weighed
 from benchlore.answer.hypotheses import NOT_SEEN_BEFORE, Hypothesis
+from benchlore.answer.question import ELSEWHERE
 from benchlore.answer.steps import Step
 from benchlore.answer.tallies import Count
 from benchlore.terms.model import ComponentClass, Hazard
@@ -168,7 +169,7 @@ def _causes(diagnosis: Diagnosis, vocabulary: Vocabulary) -> list[str]:
             more = f" and {len(cause.entries) - 4} more" if len(cause.entries) > 4 else ""
             lines.append(f"       {_number(len(cause.entries), 'repair')}: {', '.join(cause.entries[:4])}{more}")
         elif not cause.is_rest:
-            lines.append("       no repair here; from the usual parts and handbook ratios")
+            lines.append("       no repair of this kind here; from other equipment, the usual parts and handbook ratios")
     rest = sum(cause.probability for cause in diagnosis.causes[SHOWN:])
     if rest >= 0.005:
         lines.append(f"  {rest:4.0%} {'':{_BAR}} {_number(len(diagnosis.causes) - SHOWN, 'other')}, less likely each")
@@ -184,7 +185,8 @@ def evidence_sentence(line: Weighed, diagnosis: Diagnosis, vocabulary: Vocabular
         label = f"no {label}" if line.kind == "absent" else label
         if line.leader and line.others and line.leader.entries:
             others = f", {_share(line.others)} of the others" if line.others.entries else ""
-            return f"{label}: {_share(line.leader)} such faults showed it{others}: {line.words}"
+            elsewhere = " in other equipment" if line.leader.level == ELSEWHERE else ""
+            return f"{label}: {_share(line.leader)} such faults{elsewhere} showed it{others}: {line.words}"
         return f"{label}: {line.words}"
     if line.kind == "test":
         number, _, test = line.id.partition(":")
