@@ -8,9 +8,11 @@ The same rule in Python and JavaScript. It reads a text, and before that every p
    several words may be parted by words that say nothing ("turn *it* on"). ``FILLERS`` go.
 2. From each token on, a phrase matches when its tokens follow in their order. In the kinds in ``SPOKEN`` up to
    ``GAP`` words may stand between two of them (soft and free words, which say little, count nothing; a conjunction or
-   a clause's end stops the search), and phrases of two tokens match in either order. In other kinds nothing stands
-   between. Of a token that comes again the nearest is taken. One negating word may stand between: the term is then
-   *negated* ("fuse not blown"). A phrase that has the negating word in itself ("no power") is matched as it stands.
+   a clause's end stops the search), and two tokens that both say something match in either order. A phrase with less
+   than two such tokens ("not start") has no gaps, and one written with a full stop ("Leaks.") must be a clause of its
+   own. In other kinds nothing stands between. Of a token that comes again the nearest is taken. One negating word may
+   stand between: the term is then *negated* ("fuse not blown"). A phrase that has the negating word in itself ("no
+   power") is matched as it stands.
 3. Of all matches the one of the most tokens is taken first, then the one with the smallest gaps, the first, and the
    smaller term id; a match that shares a token with one taken before it is dropped.
 4. A match with a negating word before it, or before linking words that are before it ("no sign of burning"), is
