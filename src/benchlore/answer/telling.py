@@ -169,7 +169,7 @@ def _causes(diagnosis: Diagnosis, vocabulary: Vocabulary) -> list[str]:
             more = f" and {len(cause.entries) - 4} more" if len(cause.entries) > 4 else ""
             lines.append(f"       {_number(len(cause.entries), 'repair')}: {', '.join(cause.entries[:4])}{more}")
         elif not cause.is_rest:
-            lines.append("       no repair of this kind here; from other equipment, the usual parts and handbook ratios")
+            lines.append("       no repair of this kind; from other equipment, usual parts and handbook ratios")
     rest = sum(cause.probability for cause in diagnosis.causes[SHOWN:])
     if rest >= 0.005:
         lines.append(f"  {rest:4.0%} {'':{_BAR}} {_number(len(diagnosis.causes) - SHOWN, 'other')}, less likely each")
