@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zlib
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -11,11 +12,13 @@ from benchlore.check.finding import Path
 from benchlore.check.leaves import Leaf, leaves
 from benchlore.quantity.model import Quantity
 from benchlore.read.entry import FaultEntry
-from benchlore.terms.fold import compact, words
+from benchlore.terms.fold import compact
 
 SKETCH_SIZE = 32
 """How many shingle hashes are kept of an entry's words (a bottom-k sketch: its overlap estimates likeness)."""
 _SHINGLE = 3
+_RUN = re.compile(r"\w+")
+"""Words, roughly: whether two texts are nearly the same does not hang on how they are folded."""
 _NOT_PROSE = frozenset({"author", "licence", "formerly", "follows", "lint_ignore", "photos"})
 
 
@@ -86,13 +89,11 @@ def _names(entry: FaultEntry) -> Iterable[Name]:
 
 
 def _shingles(all_leaves: Iterable[Leaf]) -> Iterable[int]:
-    said: list[str] = []
-    for leaf in all_leaves:
-        if leaf.path[0] in _NOT_PROSE:
-            continue
-        if isinstance(leaf.value, Quantity):
-            said += [word.text for word in words(leaf.value.text)]
-        elif leaf.free:
-            said += [word.text for word in words(leaf.value)]
+    texts = [
+        leaf.value.text if isinstance(leaf.value, Quantity) else leaf.value
+        for leaf in all_leaves
+        if (leaf.free or isinstance(leaf.value, Quantity)) and leaf.path[0] not in _NOT_PROSE
+    ]
+    said = _RUN.findall("\n".join(texts).lower())
     for start in range(len(said) - _SHINGLE + 1):
         yield zlib.crc32(" ".join(said[start : start + _SHINGLE]).encode("utf-8", "surrogatepass"))

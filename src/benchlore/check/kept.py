@@ -29,6 +29,8 @@ from benchlore.check.together import Together
 from benchlore.read.base import Base, file_stamp
 from benchlore.read.files import read_text
 from benchlore.read.shop import SHOP_FILE
+from benchlore.terms.model import KINDS
+from benchlore.terms.vocabulary import Vocabulary
 
 _SHARDS = 32
 _FORM = 1
@@ -65,6 +67,31 @@ class Kept:
                     kept._records.update(shard["records"])
         kept._of = kept._state()
         return kept
+
+    def vocabulary(self) -> Vocabulary | None:
+        """The vocabulary as it is kept, which saves parsing its YAML."""
+        try:
+            kept = json.loads((self._folder / "vocabulary.json").read_bytes())
+            if kept["surroundings"] != self._surroundings:
+                return None
+            terms = {
+                kind: {term_id: KINDS[kind].model_validate(fields) for term_id, fields in of_kind.items()}
+                for kind, of_kind in kept["terms"].items()
+            }
+            return Vocabulary(terms, kept["digest"])
+        except (OSError, ValueError, LookupError, TypeError, AttributeError):
+            return None
+
+    def put_vocabulary(self, vocabulary: Vocabulary) -> None:
+        """Keep the vocabulary."""
+        with contextlib.suppress(OSError):
+            terms = {
+                kind: {i: t.model_dump(mode="json", by_alias=True, exclude_defaults=True) for i, t in of_kind.items()}
+                for kind in KINDS
+                if (of_kind := vocabulary.terms(kind))
+            }
+            content = {"surroundings": self._surroundings, "digest": vocabulary.digest, "terms": terms}
+            self._write("vocabulary.json", content)
 
     def get(self, path: Path) -> FileResult | None:
         """The result kept for ``path``, if it still holds; without facts, which :meth:`facts` gives."""

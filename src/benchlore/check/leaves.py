@@ -61,22 +61,33 @@ def _plan(model: type[BaseModel]) -> tuple[tuple[str, str, _Slot], ...]:
 
 def leaves(model: BaseModel, path: Path = ()) -> Iterator[Leaf]:
     """The leaves of ``model`` that are set, in the order of its fields."""
+    found: list[Leaf] = []
+    _collect(model, path, found)
+    return iter(found)
+
+
+def _collect(model: BaseModel, path: Path, found: list[Leaf]) -> None:
+    values = vars(model)
     for name, key, slot in _plan(type(model)):
-        yield from _leaves_of(getattr(model, name), (*path, key), slot)
+        value = values[name]
+        if value.__class__ is str:
+            found.append(Leaf((*path, key), value, slot.term_kind, False, slot.free))
+        elif value is not None and value != ():
+            _add(value, (*path, key), slot, found)
 
 
-def _leaves_of(value: Any, path: Path, slot: _Slot) -> Iterator[Leaf]:
+def _add(value: Any, path: Path, slot: _Slot, found: list[Leaf]) -> None:
     if value is None:
         return
     if isinstance(value, BaseModel):
-        yield from leaves(value, path)
+        _collect(value, path, found)
     elif isinstance(value, tuple):
         for index, item in enumerate(value):
-            yield from _leaves_of(item, (*path, index), slot)
+            _add(item, (*path, index), slot, found)
     elif isinstance(value, dict):
         for key, item in value.items():
             if slot.key_kind:
-                yield Leaf((*path, key), key, slot.key_kind, True, False)
-            yield from _leaves_of(item, (*path, key), slot)
+                found.append(Leaf((*path, key), key, slot.key_kind, True, False))
+            _add(item, (*path, key), slot, found)
     else:
-        yield Leaf(path, value, slot.term_kind, False, slot.free and isinstance(value, str))
+        found.append(Leaf(path, value, slot.term_kind, False, slot.free and isinstance(value, str)))

@@ -5,11 +5,11 @@ files can be checked in other processes and their results be kept.
 from __future__ import annotations
 
 import datetime as dt
+import os
 import traceback
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
-from itertools import islice
+from functools import lru_cache
 from pathlib import Path
 
 from benchlore.check.facts import Facts, facts_of
@@ -69,11 +69,11 @@ def check_file(base: Base, path: Path, rules: Sequence[type[Rule]], today: dt.da
 def observe(base: Base, source: Source, in_base: bool, rules: Sequence[type[Rule]], today: dt.date) -> Observed:
     """What ``rules`` say of a file as it was read. Never raises."""
     said: Said = []
-    for rule in rules:
-        if issubclass(rule, ReadingRule):
-            problems = [problem for problem in source.problems if problem.kind in rule.kinds]
-            if problems:
-                said += run(rule, partial(rule().check, problems))
+    of_reading, of_entries = _sorted_out(tuple(rules))
+    for reading in of_reading if source.problems else ():
+        problems = [problem for problem in source.problems if problem.kind in reading.kinds]
+        if problems:
+            said += run(reading, reading().check(problems))
     entry = source.parsed.model if source.parsed else None
     if entry is None:
         return Observed(said, None)
@@ -81,20 +81,26 @@ def observe(base: Base, source: Source, in_base: bool, rules: Sequence[type[Rule
         entry, source.rel, source.slug, in_base, source.path.parent, base.vocabulary, base.shop, today,
         source.text or "",
     )  # fmt: skip
-    for rule in rules:
-        if issubclass(rule, EntryRule):
-            said += run(rule, partial(rule().check, subject), MOST_OF_A_KIND)
+    for rule in of_entries:
+        said += run(rule, rule().check(subject), MOST_OF_A_KIND)
     ignores = tuple(IgnoreRecord(index, ignore.rule) for index, ignore in enumerate(entry.lint_ignore[:MOST_IGNORES]))
     return Observed(said, subject, ignores)
 
 
-def run(rule: type[Rule], check: Callable[[], Iterable[Observation]], most: int | None = None) -> Said:
+@lru_cache(maxsize=8)
+def _sorted_out(rules: tuple[type[Rule], ...]) -> tuple[list[type[ReadingRule]], list[type[EntryRule]]]:
+    reading = [rule for rule in rules if issubclass(rule, ReadingRule)]
+    return reading, [rule for rule in rules if issubclass(rule, EntryRule)]
+
+
+def run(rule: type[Rule], observations: Iterator[Observation], most: int | None = None) -> Said:
     """What the rule says, at most ``most`` times; when it crashes, what it said until then and how it crashed."""
     said: Said = []
     try:
-        observations: Iterator[Observation] = islice(check(), most)
         for observation in observations:
             said.append((rule, observation))
+            if most and len(said) >= most:
+                break
     except Exception as error:
         said.append((RuleCrashed, crash(rule, error)))
     return said
@@ -116,10 +122,12 @@ def is_beside(name: str) -> bool:
 
 
 def source_of(base: Base, path: Path) -> tuple[Source, bool]:
-    """The file as read, and whether it lies in the base. A draft elsewhere, named by the user, is read as it is."""
-    path = placed(path)
-    if path.is_relative_to(base.root):
-        return base.read(path), path.is_relative_to(base.entries_folder)
+    """The file at ``path``, which is :func:`placed`, as read, and whether it lies in the base. A draft elsewhere, named
+    by the user, is read as it is.
+    """
+    given, root = os.fspath(path), os.fspath(base.root)
+    if given.startswith(root + os.sep):
+        return base.read(path), given.startswith(os.path.join(root, "entries", ""))  # noqa: PTH118 - for every file
     real = path.resolve()
     text, digest, problems = read_text(real)
     parsed = parse_entry(text) if text is not None else None

@@ -50,6 +50,11 @@ class Subject:
         """Every value of the entry with its place, in the order of the model."""
         return tuple(leaves(self.entry))
 
+    @cached_property
+    def free_text(self) -> str:
+        """All words of the writer's own, a line each: a quick look whether a closer one is worth it."""
+        return "\n".join([leaf.value for leaf in self.leaves if leaf.free])
+
 
 class Rule(ABC):
     """One lint rule. The class docstring is its page: a title line, then the sections of :data:`HEADINGS`."""

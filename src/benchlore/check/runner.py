@@ -107,11 +107,24 @@ def _results(
     """A result for each path, as kept or as checked now."""
     found = {path: result for path in paths if (result := kept.get(path))} if kept else {}
     missing = [path for path in paths if path not in found]
+    if kept and missing:
+        _prepare_vocabulary(base, kept)
     for path, result in zip(missing, check_files(base, missing, rules, today, processes), strict=True):
         found[path] = result
         if kept:
             kept.put(path, result)
     return found
+
+
+def _prepare_vocabulary(base: Base, kept: Kept) -> None:
+    """Gives ``base`` its vocabulary as it is kept, or keeps it."""
+    if "vocabulary" in vars(base):
+        return
+    vocabulary = kept.vocabulary()
+    if vocabulary is None:
+        kept.put_vocabulary(base.vocabulary)
+    else:
+        vars(base)["vocabulary"] = vocabulary  # where the cached property keeps it
 
 
 def _compared(

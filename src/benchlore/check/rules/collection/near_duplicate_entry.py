@@ -47,12 +47,17 @@ class NearDuplicateEntry(CollectionRule):
         ordered = sorted(entries, key=lambda entry: (entry.date, entry.slug, entry.file))
         for position, entry in enumerate(ordered):
             before = ordered[max(0, position - _LOOK_BACK) : position]
-            near = [other for other in before if _first_met(entry, other) == key]
+            near = [other for other in before if _of_a_length(entry, other) and _first_met(entry, other) == key]
             near = [other for other in near if other.slug != entry.slug and not _is_visit_of(entry, other)]
             likest = max(near, key=lambda other: (_likeness(entry, other), other.file), default=None)
             if likest is not None and _likeness(entry, likest) >= _LIKE:
                 message = f"this is nearly word for word {likest.file}"
                 yield Observation((), message, "Delete one of the two, or say what was different.", file=entry.file)
+
+
+def _of_a_length(one: Facts, other: Facts) -> bool:
+    """Whether the texts are near enough in length to be alike at all; soon told."""
+    return 4 * one.words >= 3 * other.words and 4 * other.words >= 3 * one.words
 
 
 def _first_met(one: Facts, other: Facts) -> int | None:
@@ -66,7 +71,10 @@ def _is_visit_of(one: Facts, other: Facts) -> bool:
 
 
 def _likeness(one: Facts, other: Facts) -> float:
-    """The estimated share of runs of words in common (bottom-k sketches; Broder 1997)."""
-    smallest = sorted(set(one.sketch) | set(other.sketch))[: max(len(one.sketch), len(other.sketch))]
-    common = set(one.sketch) & set(other.sketch)
+    """The estimated share of runs of words in common (bottom-k sketches; Broder 1997); 0 where it is below _LIKE."""
+    size = max(len(one.sketch), len(other.sketch))
+    common = {*one.sketch} & {*other.sketch}
+    if len(common) < _LIKE * size:
+        return 0.0
+    smallest = sorted({*one.sketch, *other.sketch})[:size]
     return sum(value in common for value in smallest) / len(smallest)

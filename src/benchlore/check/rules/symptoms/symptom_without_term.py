@@ -28,11 +28,10 @@ class SymptomWithoutTerm(EntryRule):
     severity = "note"
 
     def check(self, subject: Subject) -> Iterator[Observation]:
-        recogniser = subject.vocabulary.recogniser
         for index, symptom in enumerate(subject.entry.symptoms):
             if symptom.term or not symptom.note:
                 continue
-            found = [f.id for f in recogniser.find_in(symptom.note, ["symptom"]) if not f.negated]
+            found = [f.id for f in subject.vocabulary.recogniser.find_in(symptom.note, ["symptom"]) if not f.negated]
             close = list(dict.fromkeys(found))[:3] or subject.vocabulary.suggest("symptom", symptom.note)
             hint = f"It sounds like {one_of(close)}." if close else "If no term fits, leave it so."
             yield Observation(("symptoms", index, "note"), "this symptom has no term", hint)

@@ -48,6 +48,8 @@ class PersonalData(EntryRule):
     severity = "error"
 
     def check(self, subject: Subject) -> Iterator[Observation]:
+        if not any(pattern.search(subject.free_text) for _, pattern in _PATTERNS):
+            return
         for leaf in subject.leaves:
             if not leaf.free or leaf.path[0] in ("author", "lint_ignore"):
                 continue
