@@ -24,7 +24,9 @@ def test_a_script_is_small_strict_and_makes_no_markup_of_text(name):
     assert len(text.splitlines()) < 300
     assert all(len(line) <= 120 for line in text.splitlines()) or name in GENERATED
     assert text.startswith('"use strict";\n// ') or name in GENERATED
-    assert not FORBIDDEN.search(text)
+    # Only where parts are loaded may anything be fetched, and there only over http: from file: it does not work.
+    allowed = text.replace("fetch(new URL(address, ROOT)", "").replace("where fetch does", "")
+    assert not FORBIDDEN.search(allowed if name == "parts.js" else text)
 
 
 def test_listed_scripts_are_there():

@@ -10,6 +10,7 @@ import pytest
 from benchlore import data
 from benchlore.index.browser_parts import browser_parts
 from benchlore.index.documents import document
+from benchlore.index.lexicon import VocabularyLexicon
 from benchlore.index.search import Answer, Searcher
 from benchlore.index.store import MemoryStore
 from benchlore.publish.theme.script_lists import SEARCHING
@@ -35,7 +36,16 @@ QUERIES = [
     'class:"dehumidifier"class:x', '"a"class:dehumidifier "b" class:', "relay\tclass:dehumidifier\nclass:x",
     '"loose screw"', '"relay chatters"', '"relay', "“dropper capacitor”", '"no power"', "fuse not blown",
     "no sign of burning", "no hum", "never stops",
+    # values near, without a unit, with a tolerance, states
+    "4.6 k", "4.6k ±1%", "4.6 kΩ ± 5 %", "460n", "0.46 uF ±20%", "0.47", "0,47", "12.6", "470", "4700", "1.2.3", "-4.7",
+    "99 nF", "1 µF ± 99 %", "open", "OL", "C1 open circuit", "shorted", "not open", "0 V",
+    # exclusion, ranges
+    "hums -class:dehumidifier", "-class:dehumidifier -outcome:repaired", "minutes:..60 relay", "minutes:30-60",
+    "minutes:60", "minutes:>120", "year:2024..2025", "year:2025..", "-year:2025", "cost:..5", "cost:x", "year:..",
+    "class:- relay", "minutes:007..0090",
     # mistakes, empty and odd ones
+    "BWC-O2", "bwco2", "1RF840", "irf84o", "PCB-l", "fanruns", "loosescrew", "chat ter", "re-lay clicks", "loo se",
+    "compressser", "capcitr", "vibratoin", "dehumidifer", "overheeting",
     "relya chater", "capasitor", "compresser", "", "   ", "the and of", "?!", "-", '""', "*", "a*", "ma*", "1*",
     "10:30", "it made a noise after the water got in and then the lamp went dim and it stopped", "relay " * 60,
     "ÉTANCHÉITÉ", "fuſe", "ＢＷＣ－０２", "漢字 12", "𝟜k𝟟 relay", "symptom:no-power", "mark:bwc02", "raw:relay",
@@ -43,12 +53,16 @@ QUERIES = [
 ]  # fmt: skip
 FILTERS = [
     {}, {"class": ["dehumidifier"]}, {"class": ["dehumidifier", "sewing-machine"], "outcome": ["repaired"]},
+    {"class": ["-dehumidifier"], "minutes": ["..60"]}, {"year": ["2024..2025"], "cost": ["0..5", "6..20"]},
     {"maker": ["Orrin & Dace"]}, {"board": ["BWC 02"]}, {"year": ["2025"], "licence": ["CC-BY-SA-4.0"]}, {"hazard": []},
 ]  # fmt: skip
-ASK = """async ([queries, filters]) => {
+ASK = """async ([queries, filters, sort]) => {
   const chosen = new Map(Object.entries(filters));
   const answers = [];
-  for (const query of queries) answers.push(await Benchlore.findEntries(query, chosen, 50));
+  for (const query of queries) {
+    const answer = await Benchlore.findEntries(query, chosen, 50, sort);
+    answers.push({ ...answer, facets: await Benchlore.findFacets(answer) });
+  }
   return JSON.stringify(answers.map(answer => ({
     total: answer.total,
     hits: answer.hits.map(hit => [hit.slug, hit.title, hit.score, hit.reasons, hit.missed, hit.sisterOf, hit.card]),
@@ -82,7 +96,10 @@ def as_asked(answer: Answer) -> dict:
                 "name": facet.name,
                 "label": facet.label,
                 "values": [
-                    {"key": v.key, "label": v.label, "count": v.count, "chosen": v.chosen} for v in facet.values
+                    {
+                        "key": v.key, "label": v.label, "count": v.count, "chosen": v.chosen, "excluded": v.excluded,
+                    }
+                    for v in facet.values
                 ],
             }
             for facet in answer.facets
@@ -112,7 +129,7 @@ def records():
 @pytest.fixture(scope="module")
 def searcher(records):
     documents = [document(r, vocabulary(), licence="CC-BY-SA-4.0", currency="EUR") for r in records]
-    return Searcher(MemoryStore(documents), vocabulary())
+    return Searcher(MemoryStore(documents), VocabularyLexicon(vocabulary()))
 
 
 @pytest.fixture(scope="module")
@@ -127,11 +144,11 @@ def site(records, tmp_path_factory):
     return page
 
 
-def compare(page, searcher, queries, filters):
+def compare(page, searcher, queries, filters, sort="relevance"):
     """Ask both sides; returns how many of the queries found something."""
     found = 0
-    for query, theirs in zip(queries, json.loads(page.evaluate(ASK, [queries, filters])), strict=True):
-        ours = as_asked(searcher.search(query, filters, limit=50))
+    for query, theirs in zip(queries, json.loads(page.evaluate(ASK, [queries, filters, sort])), strict=True):
+        ours = as_asked(searcher.search(query, filters, 50, sort))
         for mine, other in zip(ours["hits"], theirs["hits"], strict=False):
             assert other[2] == pytest.approx(mine[2], rel=1e-9, abs=1e-9), query
             other[2] = mine[2]
@@ -139,6 +156,12 @@ def compare(page, searcher, queries, filters):
             assert theirs[part] == ours[part], (query, part)
         found += ours["total"] > 0
     return found
+
+
+@pytest.mark.parametrize("sort", ["newest", "quickest"])
+def test_other_orders(page, site, searcher, sort):
+    page.goto(site.as_uri())
+    assert compare(page, searcher, ["", "relay", "BW-16", "minutes:..60", "nothing-at-all"], {}, sort) > 3
 
 
 @pytest.mark.parametrize("filters", FILTERS, ids=str)

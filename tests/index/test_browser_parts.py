@@ -2,29 +2,34 @@
 
 from __future__ import annotations
 
-import base64
+import datetime as dt
 import json
 import re
+from itertools import accumulate
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from benchlore.index.browser_parts import browser_parts
-from benchlore.index.documents import count_pair, document
+from benchlore.index.documents import document
 from benchlore.index.facets import FACET_NAMES
-from benchlore.index.fields import FIELDS, LENGTH_FIELDS
+from benchlore.index.fields import FIELDS
+from benchlore.index.lexicon import VocabularyLexicon
+from benchlore.index.packing import digits, front_coded, numbers, strings_of
+from benchlore.index.part_files import NAME, Parts
 from benchlore.index.store import MemoryStore, StoreLookup
-from benchlore.terms.recogniser import Recogniser
+from benchlore.index.tokens import count_pair
 from tests.index.made_up import made_up, record, vocabulary
 
 RECORDS = made_up(250)
-SINGLE = ("pair:", "board:", "boards-of:", "models-on:")
 
 
 def unpacked(parts: dict[str, str]) -> dict[str, Any]:
     found = {}
     for name, text in parts.items():
-        match = re.fullmatch(r'Benchlore\.part\("([\w-]+)", (.*)\);\n', text)
+        match = re.fullmatch(r'Benchlore\.part\("([\w-]+)",(.*)\);\n', text)
         assert match
         assert text.isascii()
         assert name == f"data/{match[1]}.js"
@@ -32,67 +37,77 @@ def unpacked(parts: dict[str, str]) -> dict[str, Any]:
     return found
 
 
-def numbers(coded: bytes | str) -> list[int]:
-    found, value, shift = [], 0, 0
-    for byte in base64.b64decode(coded) if isinstance(coded, str) else coded:
-        value |= (byte & 127) << shift
-        shift += 7
-        if byte < 128:
-            found.append(value)
-            value = shift = 0
-    return found
+def names(joined: str) -> list[str]:
+    return [joined[at : at + NAME] for at in range(0, len(joined), NAME)]
 
 
-def strings(coded: list[int | str]) -> list[str]:
-    found = [""]
-    for shared, rest in zip(coded[::2], coded[1::2], strict=True):
-        found.append(found[-1][: int(shared)] + str(rest))
-    return found[1:]
-
-
-PARTS = unpacked(browser_parts(RECORDS, vocabulary()))
+FILES = browser_parts(RECORDS, vocabulary())
+PARTS = unpacked(FILES)
 MANIFEST = PARTS["search"]
 DOCUMENTS = sorted((document(r, vocabulary()) for r in RECORDS), key=lambda d: d.slug)
 STORE = MemoryStore(DOCUMENTS)
+LOOKUP = StoreLookup(STORE, VocabularyLexicon(vocabulary()))
 
 
-def postings() -> dict[str, dict[int, list[tuple[int, int]]]]:
-    found: dict[str, dict[int, list[tuple[int, int]]]] = {}
-    for first, name in zip(MANIFEST["shards"]["firsts"], MANIFEST["shards"]["names"], strict=True):
-        shard = PARTS[f"terms-{name}"]
-        terms = strings(shard["terms"])
+@given(st.lists(st.integers(0, 10**9)))
+def test_numbers_come_back(given_numbers: list[int]) -> None:
+    coded = digits(given_numbers)
+    assert list(numbers(coded)) == given_numbers
+    assert json.dumps(coded) == f'"{coded}"', "nothing in it needs escaping"
+
+
+@given(st.lists(st.text(st.characters(exclude_characters=" ", exclude_categories=["Cs"]), min_size=1)))
+def test_front_coded_strings_come_back(strings: list[str]) -> None:
+    assert strings_of(front_coded(sorted(strings))) == sorted(strings)
+
+
+def shards() -> list[tuple[str, list[str]]]:
+    """Every shard with the first term that its directory gives it."""
+    found = []
+    table = MANIFEST["terms"]
+    for first, name in zip(strings_of(table["firsts"]), names(table["names"]), strict=True):
+        firsts, within = PARTS[f"terms-{name}"]
+        assert strings_of(firsts)[0] == first
+        found += [(f, PARTS[f"shard-{n}"]) for f, n in zip(strings_of(firsts), names(within), strict=True)]
+    return found
+
+
+def unpack_length(code: int) -> int:
+    return code if code < 8 else (4 + code % 4) << code // 4 - 1
+
+
+def postings() -> dict[str, dict[int, tuple[tuple[int, int, int], ...]]]:
+    found: dict[str, dict[int, tuple[tuple[int, int, int], ...]]] = {}
+    for first, (coded_terms, sizes, coded_patterns, written) in shards():
+        terms = strings_of(coded_terms)
         assert terms[0] == first
-        assert terms == sorted(terms)
-        raw, at = base64.b64decode(shard["postings"]), 0
-        for term, size in zip(terms, shard["sizes"], strict=True):
-            codes = iter(numbers(raw[at : at + size]))
+        codes = numbers(coded_patterns)
+        patterns = [(list(accumulate(next(codes) for _ in range(head // 2))), head % 2) for head in codes]
+        at = 0
+        for term, size in zip(terms, numbers(sizes), strict=True):
+            codes = numbers(written[at : at + size])
             at += size
-            entry, entries = 0, found.setdefault(term, {})
-            for delta in codes:
-                entry += delta
-                if term.startswith(SINGLE):
-                    entries[entry] = [(-1, next(codes))]
-                    continue
-                code = next(codes)
-                fields = [f for f in range(len(FIELDS)) if code >> (f + 1) & 1]
-                entries[entry] = [(f, next(codes) if code & 1 else 1) for f in fields]
+            count = next(codes)
+            entries = list(accumulate(next(codes) for _ in range(count)))
+            kinds = [patterns[next(codes)] for _ in range(count)]
+            frequencies = [[next(codes) if repeated else 1 for _ in fields] for fields, repeated in kinds]
+            found[term] = {
+                entry: tuple(
+                    (field, tf, unpack_length(next(codes)) if FIELDS[field].b else 0)
+                    for field, tf in zip(kind[0], tfs, strict=True)
+                )
+                for entry, kind, tfs in zip(entries, kinds, frequencies, strict=True)
+            }
     return found
 
 
 def test_the_postings_are_those_of_the_index() -> None:
-    lookup = StoreLookup(STORE, vocabulary())
     found = postings()
     wanted = {term for d in DOCUMENTS for counts in d.fields for term in counts}
     assert wanted <= found.keys()
-    for term in found:
-        mine = lookup.occurrences(term)
-        if term.startswith(SINGLE):
-            assert {e: [tf for _, tf in where] for e, where in found[term].items()} == {
-                e: [tf for _, tf in where] for e, where in mine.items()
-            }
-        else:
-            assert found[term] == mine
-    assert list(MANIFEST["shards"]["firsts"]) == sorted(MANIFEST["shards"]["firsts"])
+    assert list(found) == sorted(found)
+    for term in [*sorted(wanted), *list(found)[::50]]:
+        assert found[term] == LOOKUP.occurrences(term)
 
 
 def test_pairs_count_overlapping_repeats() -> None:
@@ -100,75 +115,85 @@ def test_pairs_count_overlapping_repeats() -> None:
     assert [count_pair(items, f"pair:{p}") for p in ("a+a", "a+b", "b+a", "b+b")] == [2, 1, 1, 0]
 
 
-def _chunks(kind: str, table: str) -> list[tuple[int, int, Any]]:
-    starts = [*MANIFEST[table]["starts"], len(DOCUMENTS)]
-    return [
-        (start, end, PARTS[f"{kind}-{name}"])
-        for start, end, name in zip(starts, starts[1:], MANIFEST[table]["names"], strict=False)
-    ]
-
-
-def test_lengths_facets_and_cards() -> None:
+def test_statistics_facets_and_dates() -> None:
     statistics = STORE.catalogue.statistics
-    assert MANIFEST["lengths"]["totals"] == [statistics.totals[f] for f in LENGTH_FIELDS]
-    for start, end, coded in _chunks("lengths", "columns"):
-        found = iter(numbers(coded))
-        for field in MANIFEST["lengths"]["fields"]:
-            for entry in range(start, end):
-                assert next(found) == statistics.length(entry, field)
-    for start, end, coded in _chunks("facets", "columns"):
-        found = iter(numbers(coded))
-        for facet in range(len(FACET_NAMES)):
-            for entry in range(start, end):
-                keys = []
-                more = True
-                while more and (value := next(found)):
-                    keys.append(PARTS["choices"][facet][value // 2 - 1][0])
-                    more = bool(value & 1)
-                assert keys == sorted(key for key, _ in DOCUMENTS[entry].facets[facet])
-    for start, end, cards in _chunks("cards", "cards"):
-        assert [card[0] for card in cards] == [d.slug for d in DOCUMENTS[start:end]]
-        assert [card[1] for card in cards] == [d.card.title for d in DOCUMENTS[start:end]]
+    assert (MANIFEST["totals"], MANIFEST["having"]) == (statistics.totals, statistics.having)
+    assert [name for name, *_ in MANIFEST["facets"]] == list(FACET_NAMES)
+    for place, (*_, part) in enumerate(MANIFEST["facets"]):
+        choices, combos, coded = PARTS[f"facet-{part}"]
+        for document_, value in zip(DOCUMENTS, numbers(coded), strict=True):
+            assert [choices[n][0] for n in combos[value]] == sorted(key for key, _ in document_.facets[place])
+    ages = list(numbers(PARTS[f"dates-{MANIFEST['dates']}"]))
+    days = [dt.date.fromisoformat(d.card.date) for d in DOCUMENTS]
+    assert ages == [(max(days) - day).days for day in days]
+
+
+def test_cards() -> None:
+    table, at = MANIFEST["cards"], 0
+    for start, name in zip(numbers(table["starts"]), names(table["names"]), strict=True):
+        assert start == at
+        within, chunks = PARTS[f"cards-{name}"]
+        for inside, chunk in zip(numbers(within), names(chunks), strict=True):
+            assert start + inside == at
+            for card in PARTS[f"card-{chunk}"]:
+                assert card[:2] == [DOCUMENTS[at].slug, DOCUMENTS[at].card.title]
+                at += 1
+    assert at == len(DOCUMENTS)
 
 
 def test_spellings() -> None:
-    lookup = StoreLookup(STORE, vocabulary())
-    for letter in MANIFEST["spelling"]:
-        part = PARTS[f"spelling-{letter}"]
-        counted = dict(zip(strings(part["words"]), numbers(part["counts"]), strict=True))
-        assert counted == lookup.spellings(letter)
+    for letter, name in zip(MANIFEST["spelling"]["letters"], names(MANIFEST["spelling"]["names"]), strict=True):
+        words, counts = PARTS[f"spelling-{name}"]
+        counted = dict(zip(strings_of(words), numbers(counts), strict=True))
+        assert counted == {word: LOOKUP.count(word) for word in LOOKUP.spellings(letter)}
 
 
-def test_phrases_make_the_same_recogniser() -> None:
-    parts = [PARTS[f"phrases-{key}"] for key in MANIFEST["phrases"]]
-    found = [(*part["terms"][place][:2], stems) for part in parts for place, stems in part["phrases"]]
-    wanted = [(kind, term_id, " ".join(stems)) for kind, term_id, stems in vocabulary().recogniser.phrases()]
-    assert sorted(found) == sorted(wanted)
-    assert isinstance(vocabulary().recogniser, Recogniser)
+def test_every_phrase_is_filed_under_a_token_of_its_own() -> None:
+    table = MANIFEST["phrases"]
+    firsts = strings_of(table["firsts"])
+    found = []
+    for place, name in enumerate(names(table["names"])):
+        terms, rows = PARTS[f"phrases-{name}"]
+        for key, *phrases in rows:
+            assert firsts[place] <= key < (firsts[place + 1] if place + 1 < len(firsts) else "\uffff")
+            for at, said in phrases:
+                assert key in said.split(" ")
+                found.append((*terms[at][:2], tuple(said.split(" "))))
+    assert sorted(found) == sorted(vocabulary().recogniser.phrases())
 
 
 def test_the_same_entries_give_the_same_bytes_in_any_order() -> None:
-    assert browser_parts(RECORDS[::-1], vocabulary()) == browser_parts(RECORDS, vocabulary())
+    assert browser_parts(RECORDS[::-1], vocabulary()) == FILES
+
+
+def changed(records: list[Any]) -> list[str]:
+    """Kinds of the files that are new or gone when the entries are these."""
+    after = browser_parts(records, vocabulary())
+    different = {name for name in FILES | after if FILES.get(name) != after.get(name)}
+    assert different & FILES.keys() & after.keys() <= {"data/search.js"}, "no other file changes under its name"
+    return sorted(name.removeprefix("data/").split("-")[0].removesuffix(".js") for name in different & after.keys())
 
 
 def test_one_edited_word_changes_few_files() -> None:
-    before = browser_parts(RECORDS, vocabulary())
     old = RECORDS[100].entry
     edited = old.model_copy(update={"notes": f"{old.notes} Wobblegasket."})
-    changed = [*RECORDS[:100], type(RECORDS[0])(RECORDS[100].slug, "", "", edited), *RECORDS[101:]]
-    after = browser_parts(changed, vocabulary())
-    different = {name for name in before | after if before.get(name) != after.get(name)}
-    kinds = sorted(name.removeprefix("data/").split("-")[0].removesuffix(".js") for name in different)
-    assert kinds.count("terms") <= 4
-    assert set(kinds) <= {"terms", "lengths", "search", "spelling"}
+    kinds = changed([*RECORDS[:100], type(RECORDS[0])(RECORDS[100].slug, "", "", edited), *RECORDS[101:]])
+    assert kinds.count("shard") <= 4
+    assert set(kinds) <= {"shard", "terms", "search", "spelling"}
 
 
 def test_an_added_entry_leaves_the_cards_of_the_others() -> None:
-    before = browser_parts(RECORDS, vocabulary())
-    after = browser_parts([record("aaa-first", title="Nothing new"), *RECORDS], vocabulary())
-    cards = [name for name in before if name.startswith("data/cards-")]
-    assert len(cards) > 3
-    assert sum(before[name] != after.get(name) for name in cards) <= 1
+    kinds = changed([record("aaa-first", title="Nothing new"), *RECORDS])
+    assert sum(name.startswith("data/card-") for name in FILES) > 20
+    assert kinds.count("card") <= 2
+
+
+def test_two_parts_that_would_share_a_name_do_not(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("benchlore.index.part_files.NAME", 1)
+    parts = Parts()
+    given_names = [parts.add("card", [number]) for number in range(20)]
+    assert len(set(given_names)) == len(parts.payloads) == 20
+    assert [parts.add("card", [number]) for number in range(20)] == given_names
 
 
 @pytest.mark.parametrize("records", [[], RECORDS[:1]])

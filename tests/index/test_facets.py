@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchlore.cli.search import FACET_OPTIONS
-from benchlore.index.facets import FACET_NAMES, FacetIndex, chosen_keys, facet_key, facets_of
+from benchlore.index.entry_facets import facets_of
+from benchlore.index.facets import FACET_NAMES, FacetIndex, chosen_keys, columns, facet_key
 from tests.index.made_up import record, vocabulary
 
 
@@ -16,12 +17,12 @@ def values(**by_name: list[str]) -> list[list[tuple[str, str]]]:
 
 
 FOUR = FacetIndex(
-    [
+    columns([
         values(class_=["drill"], outcome=["repaired"], hazard=["mains", "dust"]),
         values(class_=["drill"], outcome=["not-repaired"], hazard=["mains"]),
         values(class_=["kettle"], outcome=["repaired"]),
         values(class_=["saw"], outcome=["repaired"], hazard=["dust"]),
-    ]
+    ])
 )
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from benchlore.index.facets import FACET_NAMES
 from benchlore.index.query import MOST_GROUPS, Piece, QueryReader, split
 from benchlore.index.query_terms import Group, Reading
+from benchlore.index.rank import Where
 from benchlore.index.spelling import correct, one_slip
 from benchlore.terms.stem import stem
 from tests.index.made_up import vocabulary
@@ -31,8 +32,14 @@ class Known:
         found = [t for t in self._terms if t.startswith(start) and (":" in start or ":" not in t)]
         return found[:limit]
 
-    def spellings(self, letter: str) -> dict[str, int]:
-        return {word: count for word, count in self._words.items() if word[0] == letter}
+    def spellings(self, letter: str) -> list[str]:
+        return [word for word in self._words if word[0] == letter]
+
+    def count(self, word: str) -> int:
+        return self._words.get(word, -1)
+
+    def occurrences(self, term: str) -> dict[int, Where]:
+        return {0: ()} if self.has(term) else {}
 
 
 SISTERS = [

@@ -13,19 +13,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchlore.index.query_terms import Expansion, Group, QueryTerm
-from benchlore.index.rank import FieldWeight, Ranker, Statistics, idf, ln, round12, saturation
+from benchlore.index.rank import FieldWeight, Ranker, Statistics, Where, idf, ln, round12, rounded_length, saturation
 
 PUBLISHED = json.loads((Path(__file__).parents[1] / "vectors" / "bm25.json").read_text(encoding="utf-8"))
 
 
 def ranker_over(texts: list[list[str]], b: float = 0.75, k1: float = 1.2, weight: float = 1.0) -> Ranker:
     """A ranker of one field over texts that are words already."""
-    occurrences: dict[str, dict[int, list[tuple[int, int]]]] = {}
+    occurrences: dict[str, dict[int, Where]] = {}
     for number, text in enumerate(texts):
         for word in text:
-            occurrences.setdefault(word, {})[number] = [(0, text.count(word))]
+            occurrences.setdefault(word, {})[number] = ((0, text.count(word), len(text)),)
     having = sum(1 for text in texts if text)
-    statistics = Statistics(len(texts), [sum(map(len, texts))], [having], lambda entry, _: len(texts[entry]))
+    statistics = Statistics(len(texts), [sum(map(len, texts))], [having])
     return Ranker([FieldWeight("text", weight, b)], statistics, lambda term: occurrences.get(term, {}), k1)
 
 
@@ -91,8 +91,7 @@ def test_ties_go_by_number_and_all_words_beat_some() -> None:
     assert [s.entry for s in ranker.rank([group("a")])] == [0, 1, 2]
     ranked = ranker.rank([group("a"), group("b")])
     assert [s.entry for s in ranked] == [1, 0, 2]
-    assert ranked[0].matched == {0, 1}
-    assert ranked[1].matched == {0}
+    assert [[s.matches(group) for group in (0, 1)] for s in ranked] == [[True, True], [True, False], [True, False]]
 
 
 def test_a_required_group_leaves_out_the_rest() -> None:
@@ -104,7 +103,7 @@ def test_a_group_is_partly_matched_by_part_words() -> None:
     parts = tuple(QueryTerm("word", t, (Expansion(t),), 0.5, part=True) for t in ("a", "b"))
     both = Group("term", "a b", (QueryTerm("term", "t", (Expansion("t"),)), *parts), parts_suffice=True)
     ranked = ranker_over([["a", "b"], ["a"], ["t"]], b=0.0).rank([both])
-    assert {s.entry: (len(s.matched), len(s.partly)) for s in ranked} == {0: (1, 0), 1: (0, 1), 2: (1, 0)}
+    assert {s.entry: (s.full, s.touched) for s in ranked} == {0: (1, 1), 1: (0, 1), 2: (1, 1)}
     assert ranked[-1].entry == 1
 
 
@@ -114,3 +113,17 @@ def test_the_best_expansion_counts_once() -> None:
     scores = {s.entry: s.score for s in ranker.rank([Group("mark", "irf8", (QueryTerm("mark", "irf8", starts),))])}
     assert scores[0] == round12(0.6 * idf(2, 1) / 2.2)
     assert scores[1] == round12(0.6 * idf(2, 2) / 2.2)
+
+
+def test_lengths_are_rounded_to_three_binary_digits() -> None:
+    assert [rounded_length(n) for n in (0, 1, 7, 8, 9, 11, 15, 17, 18, 100, 61)] == [
+        0, 1, 7, 8, 10, 12, 16, 16, 20, 96, 64,
+    ]  # fmt: skip
+
+
+@given(st.integers(0, 10**7))
+def test_a_rounded_length_is_near_and_stays_as_it_is(length: int) -> None:
+    rounded = rounded_length(length)
+    assert abs(rounded - length) <= length / 8
+    assert rounded_length(rounded) == rounded
+    assert bin(rounded)[2:].rstrip("0").__len__() <= 3

@@ -11,12 +11,13 @@ import click
 from benchlore.cli.base_option import base_option
 
 if TYPE_CHECKING:
-    from benchlore.index.documents import Card
+    from benchlore.index.card import Card
     from benchlore.index.search import Answer, Hit
     from benchlore.read.base import Base
 
 FACET_OPTIONS = (
     "class", "symptom", "block", "component", "failure", "outcome", "maker", "board", "hazard", "year", "licence",
+    "minutes", "cost",
 )  # fmt: skip
 """Named here so that --help starts without the index; a test holds them to ``index.facets.FACET_NAMES``."""
 _SHOWN_VALUES = 5
@@ -51,20 +52,31 @@ Examples:
   benchlore search fuse not blown            looked for, and not there
   benchlore search fan runs class:dehumidifier
   benchlore search no power --outcome repaired --json
+  benchlore search hums --minutes ..60 --not class=dehumidifier --sort newest
 """
 )
 @click.argument("words", nargs=-1)
 @base_option
 @_facet_options
 @click.option("--facet", "named", multiple=True, callback=_named, metavar="NAME=VALUE", help="The same, by name.")
+@click.option("--not", "unwanted", multiple=True, callback=_named, metavar="NAME=VALUE", help="No entries with this.")
+@click.option("--sort", type=click.Choice(["relevance", "newest", "quickest"]), default="relevance", show_default=True)
 @click.option("--limit", type=click.IntRange(min=0), default=10, show_default=True, help="Hits to show.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object for machines.")
 def command(
-    base: Base, words: tuple[str, ...], named: list[tuple[str, str]], limit: int, as_json: bool, **facets: Any
+    base: Base,
+    words: tuple[str, ...],
+    named: list[tuple[str, str]],
+    unwanted: list[tuple[str, str]],
+    sort: str,
+    limit: int,
+    as_json: bool,
+    **facets: Any,
 ) -> None:
     """Find repairs by WORDS: symptoms, a board marking, a part number or its start, a value, a model.
 
-    Several values of one facet mean any of them; different facets narrow each other.
+    Several values of one facet mean any of them; different facets narrow each other. In WORDS, -class:dehumidifier
+    leaves something out, and year, minutes and cost take ranges: minutes:..60, year:2024..2026.
     """
     from benchlore.index.search import search
 
@@ -72,12 +84,12 @@ def command(
     for option, values in facets.items():
         if values:
             filters.setdefault(option.removeprefix("facet_"), []).extend(values)
-    for name, value in named:
+    for name, value in (*named, *((name, f"-{value}") for name, value in unwanted)):
         filters.setdefault(name, []).append(value)
     query = " ".join(words)
     if not query.strip() and not filters:
         raise click.UsageError("Say what to look for, e.g.: benchlore search relay chatters")
-    answer = search(base, query, filters, limit)
+    answer = search(base, query, filters, limit, sort)
     if as_json:
         click.echo(json.dumps(answer_json(answer), indent=2, ensure_ascii=False))
     else:
@@ -153,7 +165,8 @@ def _matches(hit: Hit) -> str:
 
 def _chosen_label(answer: Answer, name: str, key: str) -> str:
     values = next(f.values for f in answer.facets if f.name == name)
-    return next((v.label for v in values if v.key == key), key)
+    label = next((v.label for v in values if v.key == key.removeprefix("-")), key.removeprefix("-"))
+    return f"not {label}" if key.startswith("-") else label
 
 
 def _show_facets(answer: Answer) -> None:
@@ -194,7 +207,8 @@ def answer_json(answer: Answer) -> dict[str, Any]:
                 "name": facet.name,
                 "label": facet.label,
                 "values": [
-                    {"key": v.key, "label": v.label, "count": v.count, "chosen": v.chosen} for v in facet.values
+                    {"key": v.key, "label": v.label, "count": v.count, "chosen": v.chosen, "excluded": v.excluded}
+                    for v in facet.values
                 ],
             }
             for facet in answer.facets

@@ -1,77 +1,83 @@
 """The same index as data parts for the browser: what a page loads piece by piece, and only when a query needs it.
 
 CONTRACT. :func:`browser_parts` gives file names under the site's root, ``data/<name>.js``, each an ASCII script
-``Benchlore.part("<name>", <JSON>);`` and a line end. The same records and vocabulary give the same bytes. Entries are
-numbered by the place of their slug (by code point). In what follows *varints* is base64 (with padding) of unsigned
-LEB128 integers, one after the other, and a *front-coded* list is ``[shared, rest, shared, rest, …]``: each string is
-the first ``shared`` code points of the one before and ``rest``; they are sorted by code point.
+``Benchlore.part("<name>",<JSON>);`` and a line end. The same records and vocabulary give the same bytes. Entries are
+numbered by the place of their slug (by code point). *Digits* and *front-coded* lists are those of
+:mod:`benchlore.index.packing`, names and cuts those of :mod:`benchlore.index.part_files`; *names* are the characters of
+parts' names behind the kind, one after the other without anything between. ``search`` alone keeps its name::
 
-``search``: the manifest, read when the search box is touched::
+    {"entries": N, "fields": [[name, weight, b], …],
+     "totals": […], "having": […],                           as in benchlore.index.rank.Statistics
+     "facets": [[name, label, key, [[low, high | null], …], unit, name of its part], …],
+     "plain_marks": […], "dates": name,
+     "terms": {"firsts": front-coded, "names": names},       directories "terms-…" of shards "shard-…"
+     "cards": {"starts": digits, "names": names},            directories "cards-…" of chunks "card-…"
+     "spelling": {"letters": "abc…", "names": names},        parts "spelling-…"
+     "phrases": {"firsts": front-coded, "names": names}}     parts "phrases-…"
 
-    {"entries": N, "k1": K1, "fields": [[name, weight, b], …],
-     "lengths": {"fields": [field numbers], "totals": […], "having": […]},     totals and having in the order of fields
-     "facets": [[name, label, "words" | "marking"], …], "plain_marks": […],
-     "shards": {"firsts": [first term, …], "names": […]},                      part "terms-<name>"
-     "columns": {"starts": [first entry, …], "names": […]},                    parts "lengths-<name>", "facets-<name>"
-     "cards": {"starts": […], "names": […]},                                   part "cards-<name>"
-     "spelling": "abc…",                                                       letters x with a part "spelling-<x>"
-     "phrases": ["ab", …]}                                                     keys xy with a part "phrases-<xy>"
+``terms-…``: ``[front-coded first terms, names]`` of shards in order.
 
-``terms-<name>``: the terms from the shard's first one up to the next shard's. ``{"terms": front-coded, "sizes": [bytes
-of each term's postings], "postings": base64 of all postings}``. Postings of a term, entry after entry: the number less
-that of the entry before (of the first: its number), then what fields have it. For terms that stand in one field only
-(``pair:`` in ``pairs``; ``board:``, ``boards-of:``, ``models-on:`` in ``links``) that is the term frequency. For the
-others it is ``2 * mask + more``: bit f of the mask stands for field f; with ``more`` = 0 every frequency is 1, with 1
-the frequencies follow, by field.
+``shard-…``: the terms from the shard's first one up to the next shard's: ``[front-coded terms, digits: characters of
+each term's postings, digits: the shard's patterns, postings]``. A *pattern* says which fields have a term:
+``(how many << 1) + repeated`` and the field numbers, each less the one before; the patterns stand one after the other.
+Postings of a term are digits: how many entries; for each the number less that of the entry before (of the first: its
+number); then for each the place of its pattern in the shard's list; then for each entry with a *repeated* pattern the
+term frequency in each field (else they are all 1); then for each field of each entry whose b is not 0 the field's
+length code. The code of a length below 8 is the length; that of ``m * 2**s`` with m from 4 to 7 is ``4 * s + m``.
 
-``lengths-<name>``: varints: for each field of ``lengths.fields``, for each entry of the chunk, the field's length.
+``facet-…``: ``[[[key, label], …] by key, [[places of choices], …], digits: for each entry the place of its set]``.
 
-``facets-<name>``: varints: for each facet, for each entry of the chunk, its values: 0 for none, else for each value
-``2 * (place in the facet's list in "choices" + 1) + (1 if another value follows)``.
+``dates-…``: digits: for each entry the days from its date to the newest, which is not told.
 
-``choices``: for each facet the list of ``[key, label]``, by key.
+``cards-…``: ``[digits: entries before each chunk within the directory, names]``; ``card-…``: for each entry ``[slug,
+title, equipment, class, cause, failure, outcome, stopped_because, minutes | null, cost, holding, date]``
+(:class:`benchlore.index.card.Card`).
 
-``cards-<name>``: for each entry of the chunk ``[slug, title, equipment, class, cause, failure, outcome,
-stopped_because, minutes | null, cost, holding, date]`` (:class:`benchlore.index.documents.Card`).
+``spelling-…``: ``[front-coded words, digits: entries that have each]``: known words that begin with the letter,
+vocabulary included.
 
-``spelling-<x>``: ``{"words": front-coded, "counts": varints}``: known words that begin with x, vocabulary included.
-
-``phrases-<xy>``: the vocabulary's phrases whose first stem begins with xy (up to two characters, all of a to z; what
-begins otherwise is in ``phrases-_``): ``{"terms": [[kind, id, label], …], "phrases": [[place in terms, "stem stem …"],
-…]}`` in the order of :meth:`benchlore.terms.recogniser.Recogniser.phrases`.
-
-A boundary between chunks or shards is decided by the CRC-32 of the slug or first term there (shards also have a least
-and a greatest size), which names the part as well. So a part changes when what is in it changes, not when something
-is added before it.
+``phrases-…``: the vocabulary's phrases, each under the one of its tokens that fewest phrases hold (a phrase can be
+found only where all its tokens stand; tokens that others may stand for are passed over): those with keys not before
+this part's and before the next part's: ``[[[kind, id, label or "" (the id with spaces and a capital)], …], [[key,
+[place in terms, "token token …"], …], …]]``.
 """
 
 from __future__ import annotations
 
-import base64
+import datetime as dt
 import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from itertools import chain
 from typing import TYPE_CHECKING, Any
-from zlib import crc32
 
-from benchlore.index.documents import Document, document
+from benchlore.index.catalogue import Catalogue, Kept
+from benchlore.index.documents import Document, document, occurrences_of, pairs_in
 from benchlore.index.facets import FACETS
-from benchlore.index.fields import FIELDS, LENGTH_FIELDS, fields_holding
-from benchlore.index.rank import K1
-from benchlore.index.store import Catalogue, Kept, known_words
-from benchlore.index.tokens import pairs_of
+from benchlore.index.fields import FIELDS, PAIRS
+from benchlore.index.lexicon import words_of
+from benchlore.index.packing import digits, front_coded
+from benchlore.index.part_files import DIRECTORY, OF_CARDS, Parts, is_cut, runs, script
+from benchlore.index.rank import Where
+from benchlore.terms import recogniser
 from benchlore.terms.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
     from benchlore.read.base import Record
 
-CARDS_EACH = 32
-COLUMNS_EACH = 512
-"""Entries in a chunk, on average."""
-SHARD_BYTES, LEAST_SHARD, GREATEST_SHARD = 8_000, 3_000, 24_000
-"""Bytes of a shard on average, at least and at most, before compression."""
+CARDS_EACH = 8
+"""Entries in a chunk of cards, on average."""
+LEAST_SHARD, GREATEST_SHARD, OWN_SHARD = 2_500, 9_000, 3_000
+"""Characters of a shard at least and at most, and of postings that have a shard to themselves; before compression."""
+_CUT = 40
+"""Once a shard is long enough, one term in so many begins a new one."""
+_PHRASES = 3_000
+"""Characters of phrases in a part, about."""
 
+_REPLACEABLE = {token for tokens in recogniser.CONTRARY.values() for token in tokens}
+"""Tokens of phrases in whose place another one may stand."""
+
+Phrase = tuple[str, str, tuple[str, ...]]
+Postings = dict[str, list[tuple[int, Where]]]
 
 
 def browser_parts(
@@ -81,195 +87,197 @@ def browser_parts(
 
     ``licence`` and ``currency`` are the shop's, where an entry names none.
     """
-    ordered = sorted(records, key=lambda record: record.slug)
-    documents = [document(record, vocabulary, licence=licence, currency=currency) for record in ordered]
-    catalogue = Catalogue(Kept.of(d) for d in documents)
-    slugs = [d.slug for d in documents]
-    postings, spelling = _inverted(documents, vocabulary)
-    phrases = _phrases(vocabulary)
-    parts: dict[str, Any] = {"choices": _choices(catalogue)}
-    parts.update((f"phrases-{key}", part) for key, part in phrases.items())
-    shards = _shards(postings, parts)
-    columns, cards = _chunks(slugs, COLUMNS_EACH), _chunks(slugs, CARDS_EACH)
-    value_ids = [{key: n for n, (key, _) in enumerate(values)} for values in parts["choices"]]
-    for name, start, end in columns:
-        chunk = catalogue.entries[start:end]
-        parts[f"lengths-{name}"] = _varints(
-            kept.lengths[place] for place in range(len(LENGTH_FIELDS)) for kept in chunk
-        )
-        parts[f"facets-{name}"] = _varints(
-            number for facet in range(len(FACETS)) for kept in chunk for number in _values(kept, facet, value_ids)
-        )
-    for name, start, end in cards:
-        parts[f"cards-{name}"] = [_card(kept) for kept in catalogue.entries[start:end]]
-    for letter, words in sorted(spelling.items()):
-        known = sorted(words)
-        parts[f"spelling-{letter}"] = {"words": _front_coded(known), "counts": _varints(words[w] for w in known)}
-    parts["search"] = {
+    made = (document(record, vocabulary, licence=licence, currency=currency) for record in records)
+    return parts_of(list(made), vocabulary)
+
+
+def parts_of(documents: Sequence[Document], vocabulary: Vocabulary) -> dict[str, str]:
+    """The same from documents that are already there."""
+    documents = sorted(documents, key=lambda d: d.slug)
+    catalogue = Catalogue.of(Kept.of(d) for d in documents)
+    parts = Parts()
+    manifest = {
         "entries": len(documents),
-        "k1": K1,
         "fields": [[f.name, f.weight, f.b] for f in FIELDS],
-        "lengths": {
-            "fields": list(LENGTH_FIELDS),
-            "totals": [catalogue.statistics.totals[f] for f in LENGTH_FIELDS],
-            "having": [catalogue.statistics.having[f] for f in LENGTH_FIELDS],
-        },
-        "facets": [[f.name, f.label, f.key] for f in FACETS],
+        "totals": catalogue.statistics.totals,
+        "having": catalogue.statistics.having,
+        "facets": _facets(catalogue, parts),
         "plain_marks": sorted(catalogue.plain_marks),
-        "shards": shards,
-        "columns": {"starts": [start for _, start, _ in columns], "names": [name for name, _, _ in columns]},
-        "cards": {"starts": [start for _, start, _ in cards], "names": [name for name, _, _ in cards]},
-        "spelling": "".join(sorted(spelling)),
-        "phrases": sorted(phrases),
+        "dates": _dates(catalogue.dates, parts),
+        "terms": _terms(_inverted(documents), parts),
+        "cards": _cards(documents, parts),
+        "spelling": _spelling(documents, vocabulary, parts),
+        "phrases": _phrases(vocabulary, parts),
     }
-    return {f"data/{name}.js": _script(name, payload) for name, payload in sorted(parts.items())}
+    return {**parts.files(), "data/search.js": script("search", json.dumps(manifest, separators=(",", ":")))}
 
 
-def _script(name: str, payload: Any) -> str:
-    return f"Benchlore.part({json.dumps(name)}, {json.dumps(payload, separators=(',', ':'))});\n"
-
-
-def _inverted(
-    documents: Sequence[Document], vocabulary: Vocabulary
-) -> tuple[dict[str, list[int]], dict[str, dict[str, int]]]:
-    """Term to the integers of its postings, and letter to its known words with the number of entries that have them."""
-    postings: dict[str, list[int]] = {}
-    last: dict[str, int] = {}
-    spelling = {letter: dict.fromkeys(words, 0) for letter, words in known_words(vocabulary).items()}
+def _inverted(documents: Sequence[Document]) -> Postings:
+    postings: Postings = {}
     for number, doc in enumerate(documents):
-        masks: dict[str, int] = {}
-        frequencies: dict[str, list[int]] = {}
-        for field, counts in enumerate(doc.fields):
-            for term, tf in counts.items():
-                masks[term] = masks.get(term, 0) | 1 << field
-                frequencies.setdefault(term, []).append(tf)
-        for pair, tf in Counter(chain.from_iterable(pairs_of(line.split()) for line in doc.items.splitlines())).items():
-            masks[pair] = 0
-            frequencies[pair] = [tf]
-        for term, mask in masks.items():
-            coded = postings.setdefault(term, [])
-            coded.append(number - last.get(term, 0))
-            last[term] = number
-            tfs = frequencies[term]
-            if mask == 0 or len(fields_holding(term)) == 1:
-                coded.append(tfs[0])
-            elif max(tfs) == 1:
-                coded.append(2 * mask)
-            else:
-                coded.append(2 * mask + 1)
-                coded += tfs
-        for word in doc.words:
-            of_letter = spelling.setdefault(word[0], {})
-            of_letter[word] = of_letter.get(word, 0) + 1
-    return postings, {letter: words for letter, words in spelling.items() if "a" <= letter <= "z"}
+        for term, where in occurrences_of(doc).items():
+            postings.setdefault(term, []).append((number, where))
+        for pair, count in pairs_in(doc).items():
+            postings.setdefault(pair, []).append((number, ((PAIRS, count, 0),)))
+    return postings
 
 
-def _shards(postings: dict[str, list[int]], parts: dict[str, Any]) -> dict[str, list[str]]:
-    """Put the shards into ``parts``; returns the table of the manifest."""
-    encoded = [(term, _leb128(postings[term])) for term in sorted(postings)]
-    weights = [len(code) + len(term) // 2 + 4 for term, code in encoded]
-    each = max(1, len(encoded) * SHARD_BYTES // max(1, sum(weights)))
-    divisor = 1 << (each.bit_length() - 1)
+def _terms(postings: Postings, parts: Parts) -> dict[str, str]:
+    """Put shards and their directories into ``parts``; the table of the manifest."""
     firsts: list[str] = []
-    names: dict[str, None] = {}
-    start = size = 0
-    for index, (term, _) in enumerate(encoded):
-        wanted = size >= GREATEST_SHARD or (size >= LEAST_SHARD and crc32(term.encode()) % divisor == 0)
-        if index and wanted and _name(term) not in names:
-            parts[f"terms-{list(names)[-1]}"] = _shard(encoded[start:index])
-            start, size = index, 0
-        if index == start:
-            firsts.append(term)
-            names[_name(term)] = None
-        size += weights[index]
-    if encoded:
-        parts[f"terms-{list(names)[-1]}"] = _shard(encoded[start:])
-    return {"firsts": firsts, "names": list(names)}
-
-
-def _shard(encoded: Sequence[tuple[str, bytes]]) -> dict[str, Any]:
+    names: list[str] = []
+    shard: list[str] = []
+    size, alone = 0, False
+    for term in sorted(postings):
+        long = 3 * len(postings[term])
+        weight = long + len(term) // 2 + 2
+        full = size + weight > GREATEST_SHARD or (size >= LEAST_SHARD and is_cut(term, _CUT))
+        if shard and (full or alone or (long >= OWN_SHARD and size >= LEAST_SHARD // 4)):
+            firsts.append(shard[0])
+            names.append(parts.add("shard", _shard(shard, postings)))
+            shard, size = [], 0
+        shard.append(term)
+        size += weight
+        alone = long >= OWN_SHARD
+    if shard:
+        firsts.append(shard[0])
+        names.append(parts.add("shard", _shard(shard, postings)))
+    directories = runs(firsts, DIRECTORY)
     return {
-        "terms": _front_coded([term for term, _ in encoded]),
-        "sizes": [len(code) for _, code in encoded],
-        "postings": base64.b64encode(b"".join(code for _, code in encoded)).decode(),
+        "firsts": front_coded([firsts[start] for start, _ in directories]),
+        "names": "".join(
+            parts.add("terms", [front_coded(firsts[start:end]), "".join(names[start:end])])
+            for start, end in directories
+        ),
     }
 
 
-def _name(key: str) -> str:
-    return f"{crc32(key.encode()) & 0xFFFFFF:06x}"
-
-
-def _chunks(slugs: Sequence[str], each: int) -> list[tuple[str, int, int]]:
-    """Chunks of entries as (name, first entry, after last)."""
-    starts: dict[str, int] = {}
-    for number, slug in enumerate(slugs):
-        if number == 0 or (crc32(slug.encode()) % each == 0 and _name(slug) not in starts):
-            starts[_name(slug)] = number
-    bounds = [*starts.values(), len(slugs)]
-    return [(name, start, bounds[n + 1]) for n, (name, start) in enumerate(starts.items())]
-
-
-def _choices(catalogue: Catalogue) -> list[list[list[str]]]:
-    facets = catalogue.facets
-    return [[[key, facets.label(number, key)] for key in facets.keys(number)] for number in range(len(FACETS))]
-
-
-def _values(kept: Kept, facet: int, value_ids: Sequence[dict[str, int]]) -> list[int]:
-    numbers = sorted(value_ids[facet][key] for key, _ in kept.facets[facet])
-    return [2 * (n + 1) + (place + 1 < len(numbers)) for place, n in enumerate(numbers)] or [0]
-
-
-def _card(kept: Kept) -> list[Any]:
-    c = kept.card
+def _shard(terms: Sequence[str], postings: Postings) -> list[str]:
+    patterns = Counter(_pattern(where) for term in terms for _, where in postings[term])
+    ordered = sorted(patterns, key=lambda pattern: (-patterns[pattern], pattern))
+    place = {pattern: number for number, pattern in enumerate(ordered)}
+    written = []
+    for term in terms:
+        entries = postings[term]
+        numbers = [entry for entry, _ in entries]
+        coded = [len(entries), *(b - a for a, b in zip([0, *numbers], numbers, strict=False))]
+        coded += [place[_pattern(where)] for _, where in entries]
+        for _, where in entries:
+            if any(tf > 1 for _, tf, _ in where):
+                coded += [tf for _, tf, _ in where]
+        coded += [_length_code(length) for _, where in entries for field, _, length in where if FIELDS[field].b]
+        written.append(digits(coded))
     return [
-        kept.slug, c.title, c.equipment, c.class_, c.cause, c.failure, c.outcome, c.stopped_because, c.minutes, c.cost,
+        front_coded(terms),
+        digits(map(len, written)),
+        digits(number for pattern in ordered for number in pattern),
+        "".join(written),
+    ]
+
+
+def _pattern(where: Where) -> tuple[int, ...]:
+    fields = [field for field, _, _ in where]
+    repeated = any(tf > 1 for _, tf, _ in where)
+    return (2 * len(fields) + repeated, *(b - a for a, b in zip([0, *fields], fields, strict=False)))
+
+
+def _length_code(length: int) -> int:
+    shift = 0
+    while length >= 8:
+        length //= 2
+        shift += 1
+    return 4 * shift + length
+
+
+def _facets(catalogue: Catalogue, parts: Parts) -> list[list[Any]]:
+    table = []
+    for facet, column in zip(FACETS, catalogue.facets.columns, strict=True):
+        name = parts.add("facet", [column.choices, column.combos, digits(column.values)])
+        table.append([facet.name, facet.label, facet.key, facet.bands, facet.unit, name])
+    return table
+
+
+def _dates(dates: Sequence[str], parts: Parts) -> str:
+    days = [dt.date.fromisoformat(date).toordinal() for date in dates]
+    newest = max(days, default=0)
+    return parts.add("dates", digits(newest - day for day in days))
+
+
+def _cards(documents: Sequence[Document], parts: Parts) -> dict[str, str]:
+    slugs = [d.slug for d in documents]
+    chunks = runs(slugs, CARDS_EACH)
+    names = [parts.add("card", [_card(doc) for doc in documents[start:end]]) for start, end in chunks]
+    directories = runs([slugs[start] for start, _ in chunks], OF_CARDS)
+    starts = []
+    listed = []
+    for first, after in directories:
+        start = chunks[first][0]
+        starts.append(start)
+        within = digits(chunks[n][0] - start for n in range(first, after))
+        listed.append(parts.add("cards", [within, "".join(names[first:after])]))
+    return {"starts": digits(starts), "names": "".join(listed)}
+
+
+def _card(doc: Document) -> list[Any]:
+    c = doc.card
+    return [
+        doc.slug, c.title, c.equipment, c.class_, c.cause, c.failure, c.outcome, c.stopped_because, c.minutes, c.cost,
         c.holding, c.date,
     ]  # fmt: skip
 
 
-def _phrases(vocabulary: Vocabulary) -> dict[str, dict[str, Any]]:
-    """Key of a first stem to the phrases that begin so."""
-    table: dict[str, dict[str, Any]] = {}
-    places: dict[tuple[str, str, str], int] = {}
-    for kind, term_id, stems in vocabulary.recogniser.phrases():
-        key = _phrase_key(stems[0])
-        part = table.setdefault(key, {"terms": [], "phrases": []})
-        place = places.setdefault((key, kind, term_id), len(part["terms"]))
-        if place == len(part["terms"]):
-            part["terms"].append([kind, term_id, vocabulary.label(kind, term_id)])
-        part["phrases"].append([place, " ".join(stems)])
-    return table
+def _spelling(documents: Sequence[Document], vocabulary: Vocabulary, parts: Parts) -> dict[str, str]:
+    counted = Counter(word for doc in documents for word in doc.words)
+    by_letter: dict[str, set[str]] = {letter: set(words) for letter, words in words_of(vocabulary).items()}
+    for word in counted:
+        by_letter.setdefault(word[0], set()).add(word)
+    letters = sorted(letter for letter in by_letter if "a" <= letter <= "z")
+    names = []
+    for letter in letters:
+        words = sorted(by_letter[letter])
+        names.append(parts.add("spelling", [front_coded(words), digits(counted[word] for word in words)]))
+    return {"letters": "".join(letters), "names": "".join(names)}
 
 
-def _phrase_key(stem: str) -> str:
-    start = stem[:2]
-    return start if all("a" <= c <= "z" for c in start) else "_"
+def _phrases(vocabulary: Vocabulary, parts: Parts) -> dict[str, str]:
+    phrases = vocabulary.recogniser.phrases()
+    common = Counter(token for _, _, tokens in phrases for token in set(tokens))
+    by_key: dict[str, list[Phrase]] = {}
+    for phrase in phrases:
+        said = set(phrase[2]) - {recogniser.END}
+        key = min(said - _REPLACEABLE or said, key=lambda token: (common[token], token))
+        by_key.setdefault(key, []).append(phrase)
+    firsts: list[str] = []
+    names: list[str] = []
+    part: list[str] = []
+    size = 0
+    for key in sorted(by_key):
+        if part and size >= _PHRASES:
+            firsts.append(part[0])
+            names.append(parts.add("phrases", _phrase_part(part, by_key, vocabulary)))
+            part, size = [], 0
+        part.append(key)
+        size += sum(len(" ".join(tokens)) + 8 for _, _, tokens in by_key[key])
+    if part:
+        firsts.append(part[0])
+        names.append(parts.add("phrases", _phrase_part(part, by_key, vocabulary)))
+    return {"firsts": front_coded(firsts), "names": "".join(names)}
 
 
-def _front_coded(strings: Sequence[str]) -> list[int | str]:
-    coded: list[int | str] = []
-    before = ""
-    for string in strings:
-        shared = 0
-        while shared < min(len(before), len(string)) and before[shared] == string[shared]:
-            shared += 1
-        coded += [shared, string[shared:]]
-        before = string
-    return coded
+def _phrase_part(
+    keys: Sequence[str], by_key: dict[str, list[Phrase]], vocabulary: Vocabulary
+) -> list[list[Any]]:
+    terms: dict[tuple[str, str], int] = {}
+    table: list[list[Any]] = []
+    for key in keys:
+        rows: list[Any] = [key]
+        for kind, term_id, tokens in by_key[key]:
+            rows.append([terms.setdefault((kind, term_id), len(terms)), " ".join(tokens)])
+        table.append(rows)
+    return [[[kind, term_id, _label(vocabulary, kind, term_id)] for kind, term_id in terms], table]
 
 
-def _leb128(numbers: Iterable[int]) -> bytes:
-    numbers = list(numbers)
-    if max(numbers, default=0) < 128:
-        return bytes(numbers)
-    coded = bytearray()
-    for number in numbers:
-        while number > 127:
-            coded.append(number & 127 | 128)
-            number >>= 7
-        coded.append(number)
-    return bytes(coded)
-
-
-def _varints(numbers: Iterable[int]) -> str:
-    return base64.b64encode(_leb128(numbers)).decode()
+def _label(vocabulary: Vocabulary, kind: str, term_id: str) -> str:
+    label = vocabulary.label(kind, term_id)
+    plain = term_id.replace("-", " ")
+    return "" if label == plain[:1].upper() + plain[1:] else label

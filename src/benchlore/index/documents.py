@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
-from benchlore.index.facets import Choice, facets_of
-from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, current
-from benchlore.index.tokens import analyse, has_digit, items_of, mark_term, terms_of
+from benchlore.index.card import Card
+from benchlore.index.entry_facets import facets_of
+from benchlore.index.facets import Choice
+from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, alike, current
+from benchlore.index.rank import Where, rounded_length
+from benchlore.index.tokens import STOP_STEMS, analyse, has_digit, items_of, mark_term, pairs_of, terms_of
 from benchlore.read.entry import FaultEntry
 from benchlore.read.fields import Money
 from benchlore.terms.recogniser import Recogniser
@@ -33,29 +36,13 @@ _LATER = {
 
 
 @dataclass(frozen=True, slots=True)
-class Card:
-    """What a hit shows, as plain values. ``minutes`` is attended bench time; ``cause`` and ``failure`` are labels."""
-
-    title: str
-    equipment: str
-    class_: str
-    cause: str
-    failure: str
-    outcome: str
-    stopped_because: str
-    minutes: float | None
-    cost: str
-    holding: str
-    date: str
-
-
-@dataclass(frozen=True, slots=True)
 class Document:
     """An entry ready for the index.
 
     ``fields[n]`` counts the terms of field n, save ``pairs``, for which ``items`` stands: all texts and labels as their
-    items, each between two spaces, a line for each text. ``words`` are the unstemmed words, sorted. ``lengths`` are the
-    sums for the fields of ``LENGTH_FIELDS``; ``plain_marks`` the folded model and board markings that hold no digit.
+    items, each between two spaces, a line for each text. ``unsaid`` are the items that are neither terms nor stop words
+    (denied words). ``words`` are the unstemmed words, sorted. ``lengths`` are the rounded sums for the fields of
+    ``LENGTH_FIELDS``; ``plain_marks`` the folded model and board markings that hold no digit.
     """
 
     slug: str
@@ -63,6 +50,7 @@ class Document:
     digest: str
     fields: tuple[dict[str, int], ...]
     items: str
+    unsaid: tuple[str, ...]
     words: tuple[str, ...]
     lengths: tuple[int, ...]
     facets: list[list[Choice]]
@@ -93,12 +81,19 @@ def _label(text: str) -> Taken:
     return _take_apart(text, None)
 
 
-def count_pair(items: str, pair: str) -> int:
-    """How often a ``pair:`` term occurs in a document's ``items``."""
-    first, _, second = pair.removeprefix("pair:").partition("+")
-    if first != second:
-        return items.count(f" {first}  {second} ")
-    return len(re.findall(f" {re.escape(first)} (?= {re.escape(first)} )", items))
+def occurrences_of(document: Document) -> dict[str, Where]:
+    """Where the entry has each of its terms, pairs aside."""
+    length = dict(zip(LENGTH_FIELDS, document.lengths, strict=True))
+    found: dict[str, list[tuple[int, int, int]]] = {}
+    for number, counts in enumerate(document.fields):
+        for term, tf in counts.items():
+            found.setdefault(term, []).append((number, tf, length.get(number, 0)))
+    return {term: tuple(where) for term, where in found.items()}
+
+
+def pairs_in(document: Document) -> Counter[str]:
+    """The ``pair:`` terms of the entry's running text, with how often each occurs."""
+    return Counter(chain.from_iterable(pairs_of(line.split()) for line in document.items.splitlines()))
 
 
 def document(
@@ -124,15 +119,19 @@ def document(
             counts[number].update(taken.terms)
             words.update(taken.words)
             pieces.append(taken.items)
+    marks = {term for of_field in counts for term in of_field if term.startswith("mark:")}
+    counts[NUMBERS["links"]].update(filter(None, map(alike, sorted(marks))))
+    items = "\n".join(filter(None, pieces))
     return Document(
         slug=record.slug,
         rel=record.rel,
         digest=record.digest,
         fields=tuple(dict(c) for c in counts),
-        items="\n".join(filter(None, pieces)),
+        items=items,
+        unsaid=tuple(sorted(set(items.split()).difference(STOP_STEMS, *counts))),
         words=tuple(sorted(words)),
-        lengths=tuple(sum(counts[number].values()) for number in LENGTH_FIELDS),
-        facets=facets_of(record.entry, vocabulary, licence),
+        lengths=tuple(rounded_length(sum(counts[number].values())) for number in LENGTH_FIELDS),
+        facets=facets_of(record.entry, vocabulary, licence, currency),
         plain_marks=tuple(
             term.removeprefix("mark:") for term in counts[NUMBERS["identity"]] if not has_digit(term)
         ),

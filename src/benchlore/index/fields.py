@@ -10,19 +10,22 @@ yields pieces; :func:`benchlore.index.documents.document` makes terms of them:
 
 CONTRACT for the browser: fields are summed in this order. ``b`` = 0 means that the length of the field does not count.
 ``pairs`` is filled with the ``pair:`` terms of the texts and labels of all other fields. Fields of weight 0 are not
-scored: ``links`` carries what joins sisters.
+scored: ``links`` carries what joins sisters (``board:``, ``boards-of:``, ``models-on:``), and for each marking that
+holds letters which look like digits (``LOOKS_LIKE``) ``alike:AS DIGITS:MARKING``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from benchlore.index.rank import FieldWeight
-from benchlore.index.tokens import mark_term
-from benchlore.read.entry import AlsoFound, Cause, FaultEntry
-from benchlore.terms.vocabulary import Vocabulary
+from benchlore.index.tokens import mark_term, state_term
+
+if TYPE_CHECKING:
+    from benchlore.read.entry import AlsoFound, Cause, FaultEntry
+    from benchlore.terms.vocabulary import Vocabulary
 
 LONGEST_PART_NAME = 20
 """A part type of at most so many characters is compared as one marking too."""
@@ -37,7 +40,9 @@ class Piece(NamedTuple):
     text: str
 
 
-Reader = Callable[[FaultEntry, Vocabulary], Iterator[Piece]]
+Reader = Callable[["FaultEntry", "Vocabulary"], Iterator[Piece]]
+LOOKS_LIKE = str.maketrans("oil", "011")
+"""Letters that are taken for digits in markings, and the other way round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +201,9 @@ def _readings(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
         for quantity in (reading.expected, reading.before, reading.after):
             if quantity:
                 yield Piece("label", quantity.text)
+                state = state_term(quantity.text)
+                if state:
+                    yield Piece("term", state)
         yield from text(reading.note)
     for stored in entry.stored_energy:
         yield Piece("label", f"{stored.component} {stored.capacitance.text} {stored.voltage.text}")
@@ -290,15 +298,17 @@ NUMBERS: dict[str, int] = {field.name: number for number, field in enumerate(FIE
 LENGTH_FIELDS: tuple[int, ...] = tuple(number for number, field in enumerate(FIELDS) if field.b)
 """Numbers of the fields whose lengths are kept."""
 
-_ONLY_IN = {
-    "pair": ("pairs",),
-    "board": ("links",),
-    "boards-of": ("links",),
-    "models-on": ("links",),
-}
-_ELSEWHERE = tuple(f.name for f in FIELDS if f.name not in {"pairs", "links"})
+PAIRS, LINKS = NUMBERS["pairs"], NUMBERS["links"]
+_ONLY_IN = {"pair": PAIRS, "board": LINKS, "boards-of": LINKS, "models-on": LINKS, "alike": LINKS}
 
 
-def fields_holding(term: str) -> tuple[str, ...]:
-    """Names of the fields in which a term of this kind can stand, in declared order."""
-    return _ONLY_IN.get(term.partition(":")[0], _ELSEWHERE) if ":" in term else _ELSEWHERE
+def only_field(term: str) -> int | None:
+    """The number of the one field in which terms of this kind stand; None for terms that stand anywhere."""
+    return _ONLY_IN.get(term.partition(":")[0]) if ":" in term else None
+
+
+def alike(mark: str) -> str | None:
+    """The ``alike:`` term of a ``mark:`` term; None when the marking holds no letter that looks like a digit."""
+    written = mark.removeprefix("mark:")
+    as_digits = written.translate(LOOKS_LIKE)
+    return f"alike:{as_digits}:{written}" if as_digits != written else None

@@ -5,11 +5,14 @@ The rules are those of step 3 in :mod:`benchlore.index.query`.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
+from benchlore.index.near_values import WIDEST, WINDOW, bare, near
 from benchlore.index.query_terms import Expansion, Group, Lookup, QueryTerm, Sisters, exact
 from benchlore.index.tokens import (
     LONGEST_MARK,
+    STATES,
     STOP_WORDS,
     Analysis,
     analyse,
@@ -30,6 +33,11 @@ MOST_SISTERS = 64
 IN_PHRASE = 0.5
 START = 0.6
 SISTER = 0.5
+TOLERANCE = r" ?(?:\u00b1|\+/-|\+-) ?([0-9]{1,2}) ?%"
+"""What may stand behind a value to say how far from it others may be."""
+DECIMAL = r"(?<![^ \t\r\n\u00a0(])([0-9]{1,6})[.,]([0-9]{1,4})(?![^ \t\r\n\u00a0),;:?!])"
+"""A decimal number that stands alone."""
+_TOLERANCE, _DECIMAL = re.compile(TOLERANCE), re.compile(DECIMAL)
 
 
 class PlainText:
@@ -47,6 +55,7 @@ class PlainText:
 
     def groups(self) -> list[Group]:
         """All groups, in the order of the text."""
+        self._bare_decimals()
         self._exact_markings()
         self._values()
         self._recognised()
@@ -85,6 +94,8 @@ class PlainText:
             if not all(self._near(i) for i in range(index + 1, index + length)):
                 continue
             if any(place is not None for place in self._inside[index : index + length]):
+                continue
+            if any(self._taken[index : index + length]):
                 continue
             if self._lookup.has(f"mark:{joined}"):
                 return length
@@ -129,15 +140,34 @@ class PlainText:
     def _written(term: str) -> str:
         return term.split(":", 2)[2]
 
+    # a0
+    def _bare_decimals(self) -> None:
+        text = self._analysis.text
+        for match in _DECIMAL.finditer(text):
+            members = self._within(match.start(), match.end())
+            if any(self._inside[i] is not None for i in members):
+                continue
+            term = bare(match[1], match[2], self._lookup)
+            if term and members:
+                self._take(members[0], members[-1] + 1, Group("value", match[0], (exact("value", term),)))
+
     # b
     def _values(self) -> None:
+        said_until = 0
         for number, value in enumerate(self._analysis.values):
             members = [i for i, place in enumerate(self._inside) if place == number]
+            if value.start < said_until:  # the figure of a tolerance
+                for index in members:
+                    self._taken[index] = True
+                continue
             if any(self._taken[i] for i in members):
                 continue
-            expansions = [Expansion(value.term)]
+            tolerance = _TOLERANCE.match(self._analysis.text, value.end)
+            said_until = tolerance.end() if tolerance else 0
+            window = min(WIDEST, int(tolerance[1])) if tolerance else WINDOW
+            expansions = [Expansion(value.term), *near(value.term, self._lookup, window)]
             if number in self._lone and is_part_number(self._lone[number].text):
-                expansions.append(Expansion(f"mark:{self._lone[number].text}"))
+                expansions.insert(1, Expansion(f"mark:{self._lone[number].text}"))
             group = Group(
                 "value",
                 self._analysis.text[value.start : value.end],
@@ -175,6 +205,9 @@ class PlainText:
         members = self._within(start, end)
         negated = any(f.negated for f in finds) or any(stem(self._words[i].text) in DENYING for i in members)
         terms = [exact("not" if f.negated else "term", find_term(f)) for f in finds]
+        if len(members) <= 2 and not negated:
+            states = [STATES[self._words[i].text] for i in members if self._words[i].text in STATES]
+            terms += [exact("state", f"state:{state}") for state in dict.fromkeys(states)]
         parts = []
         if not negated:
             parts = [
@@ -210,11 +243,20 @@ class PlainText:
         for index, word in enumerate(self._words):
             enough = 2 if is_part_number(word.text) else 3
             if not self._taken[index] and self._inside[index] is None and is_mark(word.text):
-                if len(word.text) >= enough:
+                value = self._bare_number(word.text)
+                if value:
+                    self._take(index, index + 1, Group("value", word.text, (exact("value", value),)))
+                elif len(word.text) >= enough:
                     self._take_start(index, index + 1, f"mark:{word.text}")
                 else:
                     group = Group("mark", word.text, (exact("mark", f"mark:{word.text}"),))
                     self._take(index, index + 1, group)
+
+    def _bare_number(self, word: str) -> str | None:
+        """The value that a whole number can only mean, when no marking starts so."""
+        if not (word.isascii() and word.isdigit() and len(word) <= 6) or self._lookup.starts(f"mark:{word}", 1):
+            return None
+        return bare(word, "", self._lookup)
 
     def _take_start(self, first: int, after: int, term: str) -> None:
         expansions = (Expansion(term), *self._with_start(term))
@@ -227,6 +269,10 @@ class PlainText:
                 continue
             stemmed = stem(word.text)
             query_term = exact("word", stemmed, text=word.text)
+            if word.text in STATES:
+                state = exact("state", f"state:{STATES[word.text]}")
+                self._take(index, index + 1, Group("word", self._slice(index, index + 1), (query_term, state)))
+                continue
             if len(word.text) >= 3 and not self._lookup.has(stemmed):
                 starts = self._lookup.starts(f"mark:{word.text}", MOST_STARTS)
                 expansions = (*query_term.expansions, *(Expansion(t, START, "start") for t in starts))

@@ -7,8 +7,9 @@ again.
 White space is space, tab, line end and U+00A0. Characters are code points.
 
 1. The query is cut after ``LONGEST_QUERY`` characters; the characters of ``QUOTES`` become ``"``. It is split by
-   ``_SPLIT``, from left to right, into facet filters (``class:dehumidifier``, ``maker:"Orrin & Dace"``; only at the
-   start or after white space, only with the name of a facet, else the text is plain), phrases (in quotes; a missing
+   ``_SPLIT``, from left to right, into facet filters (``class:dehumidifier``, ``maker:"Orrin & Dace"``; with a hyphen
+   before it, ``-class:dehumidifier``, the value gets one; only at the start or after white space, only with the name of
+   a facet, else the text is plain), phrases (in quotes; a missing
    closing quote is added) and plain text between them. A filter's value is kept as it was written.
 2. A *phrase* becomes its items (``tokens.items_of``, read as a label). One item: a required group with that term.
    More: a required group with a term for each item that is no stop word (weight ``IN_PHRASE``) and one for each pair.
@@ -16,21 +17,26 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    analysed (``tokens.analyse``), and each of its words goes into one group at most, by the first of these rules that
    applies:
 
+   0. *Numbers alone.* A decimal number that stands alone (``DECIMAL``, no word of it in a quantity) and can only mean
+      one value (:mod:`benchlore.index.near_values`).
    a. *Exact markings.* From left to right, runs of 4, 3, 2, 1 neighbouring words, with at most two characters between
       neighbours and no line end; none in a quantity. Joined, the run has 2 to ``LONGEST_MARK`` characters and a digit,
       or is one of the lookup's ``plain_marks``. The first run whose ``mark:`` term the index holds makes a group;
       reading goes on behind it.
    b. *Values.* A quantity none of whose words is taken: a term with its ``value:`` term and, when one part number alone
-      is in it, that ``mark:``.
+      is in it, that ``mark:``; then the near values. What ``TOLERANCE`` finds right behind it gives the window (at most
+      ``WIDEST``), and the figure in it is no value of its own.
    c. *Recognised phrases.* Finds that touch no taken word, without those that lie within a longer one; finds whose
-      ranges overlap form one group, with a term for each find (negated ones too). Its words that are no stop words and
-      in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated or one of the
-      group's words has a stem in the recogniser's ``DENYING`` (in "no water", "water" alone says the contrary).
+      ranges overlap form one group, with a term for each find (negated ones too), and, when it has at most two words
+      and nothing is negated, one for each state (``tokens.STATES``) that these name. Its words that are no stop words
+      and in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated or one of
+      the group's words has a stem in the recogniser's ``DENYING`` (in "no water", "water" alone says the contrary).
    d. *Starts.* A word followed by ``*`` (two characters or more): terms that start with ``mark:`` + word, then with
       the word. A compound of untaken words, when some ``mark:`` term starts with it. A single mark (two
-      characters; three if all are digits), whether or not something starts with it; shorter ones are words.
+      characters; three if all are digits), whether or not something starts with it; shorter ones are words. But digits
+      with which no marking starts and which can only mean one value are that.
    e. *Words* that are no stop words: the stem; if the index does not hold it and the word has three characters or
-      more, ``mark:`` terms that start with the word as well.
+      more, ``mark:`` terms that start with the word as well. A word that names a state: its stem and the state.
 4. Groups stand in the order of the query; a group whose terms have the same expansions as an earlier one's is dropped;
    at most ``MOST_GROUPS`` are kept.
 
@@ -59,7 +65,7 @@ LONGEST_QUERY = 400
 MOST_GROUPS = 32
 QUOTES = "\u201c\u201d\u201e\u201f\u00ab\u00bb"
 _BLANK = " \t\r\n\u00a0"
-_SPLIT = re.compile(rf'(?:(?<=[{_BLANK}])|^)([A-Za-z][A-Za-z-]*):("[^"]*"?|[^{_BLANK}"]+)|"([^"]*)"?')
+_SPLIT = re.compile(rf'(?:(?<=[{_BLANK}])|^)(-?[A-Za-z][A-Za-z-]*):("[^"]*"?|[^{_BLANK}"]+)|"([^"]*)"?')
 _QUOTES = str.maketrans(dict.fromkeys(QUOTES, '"'))
 
 
@@ -78,12 +84,16 @@ def split(query: str, facets: Sequence[str]) -> list[Piece]:
     pieces: list[Piece] = []
     plain = 0
     for match in _SPLIT.finditer(query):
-        name = (match[1] or "").lower()
+        name = (match[1] or "").lower().removeprefix("-")
         if match[1] and name not in facets:
             continue
         if match.start() > plain:
             pieces.append(Piece("plain", query[plain : match.start()]))
-        pieces.append(Piece("filter", match[2].strip('"'), name) if match[1] else Piece("phrase", match[3]))
+        if match[1]:
+            excluding = "-" if match[1].startswith("-") else ""
+            pieces.append(Piece("filter", excluding + match[2].strip('"'), name))
+        else:
+            pieces.append(Piece("phrase", match[3]))
         plain = match.end()
     pieces.append(Piece("plain", query[plain:]))
     return [piece for piece in pieces if piece.text.strip(_BLANK)]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Literal, Protocol
+from typing import TYPE_CHECKING, Literal, Protocol
 
-TermKind = Literal["word", "mark", "value", "term", "not", "pair"]
+if TYPE_CHECKING:
+    from benchlore.index.rank import Occurrences
+
+TermKind = Literal["word", "mark", "value", "term", "not", "pair", "state"]
 GroupKind = Literal["word", "mark", "value", "term", "phrase"]
 
 
@@ -22,8 +25,14 @@ class Lookup(Protocol):
     def starts(self, start: str, limit: int) -> Sequence[str]:
         """The first ``limit`` live terms that start so, by code point; without a colon in ``start``, words alone."""
 
-    def spellings(self, letter: str) -> dict[str, int]:
-        """Known words that begin with the letter (folded, unstemmed), to the number of entries that have them."""
+    def spellings(self, letter: str) -> Iterable[str]:
+        """Known words that begin with the letter (folded, unstemmed); of some, ``count`` may say that they are not."""
+
+    def count(self, word: str) -> int:
+        """How many entries have the unstemmed word; -1 when it is not known."""
+
+    def occurrences(self, term: str) -> Occurrences:
+        """Entry number to where the entry has the term."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +41,7 @@ class Expansion:
 
     term: str
     weight: float = 1.0
-    kind: Literal["exact", "start", "sister"] = "exact"
+    kind: Literal["exact", "start", "near", "sister"] = "exact"
     direct: str = ""
 
 

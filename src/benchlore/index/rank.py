@@ -12,8 +12,10 @@ is Lucene's form)::
     part = weight * idf * (tf / (tf + norm))
 
 ``N`` live entries; ``df`` entries that have the term in any scored field (one figure for all fields, so that a common
-word does not seem rare because few titles have it); ``length`` terms of this entry's field, ``mean`` = all terms of the
-field / entries in which the field is not empty. Fields with weight 0 are not scored and do not count for ``df``.
+word does not seem rare because few titles have it); ``length`` terms of this entry's field, rounded to three binary
+digits (:func:`rounded_length`), so that it takes little room beside each occurrence; ``mean`` = the sum of these over
+the entries in which the field is not empty / their number. Fields with weight 0 are not scored and do not count for
+``df``.
 
 An entry's score: for each group of the query, in order, and each of its terms, in order: the best of its expansions
 (the first of equals), an expansion giving ``expansion.weight *`` the sum of ``part`` over the fields in declared order;
@@ -33,8 +35,10 @@ p = 1/27; for d in 25, 23, … 1: p = p * z + 1/d; ln = 2 * s * p + e * 0.693147
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from benchlore.index.query_terms import Expansion, Group, QueryTerm
 
@@ -42,8 +46,10 @@ K1 = 1.2
 _LN2 = 0.6931471805599453
 _SQRT2 = 1.4142135623730951
 
-Occurrences = Mapping[int, Sequence[tuple[int, int]]]
-"""Entry number to its (field number, term frequency) pairs; entries and fields in rising order."""
+Where = tuple[tuple[int, int, int], ...]
+"""Where an entry has a term: (field number, term frequency, rounded length of the field; 0 when b is 0), by field."""
+Occurrences = Mapping[int, Where]
+"""Entry number to where it has the term; entries in rising order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,28 +65,30 @@ class FieldWeight:
 class Statistics:
     """What is known of all live entries: how many there are, and exact field lengths.
 
-    ``totals[f]`` is the number of terms in field f over all entries, ``having[f]`` the number of entries in which the
-    field is not empty; ``length(entry, f)`` is the number of terms in the field of one entry.
+    ``totals[f]`` is the sum of the rounded lengths of field f over all entries, ``having[f]`` the number of entries in
+    which the field is not empty.
     """
 
     entries: int
     totals: Sequence[int]
     having: Sequence[int]
-    length: Callable[[int, int], int]
 
     def mean(self, field: int) -> float:
         """Mean length of the field over the entries that have it."""
         return self.totals[field] / self.having[field] if self.having[field] else 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Scored:
-    """An entry's score, and the numbers of the groups that it matches wholly and partly."""
+class Scored(NamedTuple):
+    """An entry's score, and as bits the numbers of the groups that it matches wholly, and in any way."""
 
     entry: int
     score: float
-    matched: frozenset[int]
-    partly: frozenset[int]
+    full: int
+    touched: int
+
+    def matches(self, group: int) -> bool:
+        """Whether the entry matches the group wholly."""
+        return bool(self.full >> group & 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,9 +127,25 @@ def saturation(tf: int, length: int, mean: float, b: float, k1: float = K1) -> f
     return tf / (tf + norm)
 
 
+def rounded_length(length: int) -> int:
+    """A field's length to three binary digits, halves upwards: 0 to 8, 10, 12, 14, 16, 20, 24 …"""
+    step = 1
+    while length >= 8 * step:
+        step *= 2
+    return (length + step // 2) // step * step
+
+
 def round12(score: float) -> float:
     """``score`` to 12 significant digits."""
     return float(f"{score:.11e}")
+
+
+@dataclass(slots=True)
+class _Best:
+    """What a query term gives to each entry, and the expansion that gives it where there are several."""
+
+    scores: dict[int, float]
+    expansions: dict[int, Expansion] = field(default_factory=dict)
 
 
 class Ranker:
@@ -139,46 +163,62 @@ class Ranker:
         self._occurrences = occurrences
         self._k1 = k1
         self._means = [statistics.mean(f) for f in range(len(fields))]
-        self._bests: dict[QueryTerm, dict[int, tuple[float, Expansion, int]]] = {}
+        self._bests: dict[QueryTerm, _Best] = {}
+        self._direct_scores: dict[Expansion, dict[int, float]] = {}
         self._identity = next((i for i, f in enumerate(fields) if f.name == "identity"), -1)
+        self._scored = frozenset(i for i, f in enumerate(fields) if f.weight)
 
     def df(self, term: str) -> int:
         """Entries that have the term in a scored field."""
-        return sum(any(self._fields[f].weight for f, _ in where) for where in self._occurrences(term).values())
+        counted = Counter(self._occurrences(term).values())
+        return sum(times for where, times in counted.items() if any(f in self._scored for f, _, _ in where))
 
     def rank(self, groups: Sequence[Group], allowed: Collection[int] | None = None) -> list[Scored]:
         """Entries that match any group, and every required one, best first; of ``allowed`` alone when it is given."""
         sums: dict[int, float] = {}
-        matched: dict[int, set[int]] = {}
-        touched: dict[int, set[int]] = {}
+        full: dict[int, int] = {}
+        touched: dict[int, int] = {}
+        required = 0
         for number, group in enumerate(groups):
-            hits: list[set[int]] = []
+            bit = 1 << number
+            required |= bit if group.required else 0
+            hits = []
             for term in group.terms:
-                best = self._best(term)
-                hits.append(set(best))
-                for entry, (score, _, _) in best.items():
-                    sums[entry] = sums.get(entry, 0.0) + term.weight * score
-                    touched.setdefault(entry, set()).add(number)
+                scores = self._best(term).scores
+                hits.append(scores)
+                weight = term.weight
+                for entry, score in scores.items():
+                    sums[entry] = sums.get(entry, 0.0) + weight * score
             for entry in self._matching(group, hits):
-                matched.setdefault(entry, set()).add(number)
-        required = {number for number, group in enumerate(groups) if group.required}
+                full[entry] = full.get(entry, 0) | bit
+            for scores in hits:
+                for entry in scores:
+                    touched[entry] = touched.get(entry, 0) | bit
+        count = 2 * len(groups)
         scored = []
+        shares: dict[tuple[int, int], float] = {}
         for entry, total in sums.items():
-            full = frozenset(matched.get(entry, ()))
-            if required <= full and (allowed is None or entry in allowed):
-                partly = frozenset(touched[entry] - full)
-                share = (2 * len(full) + len(partly)) / (2 * len(groups))
-                scored.append(Scored(entry, round12(total * share), full, partly))
-        return sorted(scored, key=lambda s: (-s.score, s.entry))
+            mask = full.get(entry, 0)
+            if mask & required != required or (allowed is not None and entry not in allowed):
+                continue
+            key = (mask, touched[entry])
+            share = shares.get(key)
+            if share is None:
+                share = shares[key] = (2 * mask.bit_count() + (key[1] & ~mask).bit_count()) / count
+            scored.append((-round12(total * share), entry))
+        scored.sort()
+        return [Scored(entry, -score, full.get(entry, 0), touched[entry]) for score, entry in scored]
 
     def evidence(self, groups: Sequence[Group], entry: int) -> list[Evidence]:
         """Every term of every group that this entry has, in the order of the query."""
         found = []
         for number, group in enumerate(groups):
             for term in group.terms:
-                best = self._best(term).get(entry)
-                if best:
-                    found.append(Evidence(number, term, best[1], best[2], term.weight * best[0]))
+                best = self._best(term)
+                if entry in best.scores:
+                    expansion = best.expansions.get(entry, term.expansions[0])
+                    score = term.weight * best.scores[entry]
+                    found.append(Evidence(number, term, expansion, self._top_field(expansion, entry), score))
         return found
 
     def is_sister(self, group: Group, entry: int) -> bool:
@@ -189,63 +229,85 @@ class Ranker:
             for expansion in term.expansions
         )
 
-    def _matching(self, group: Group, hits: Sequence[set[int]]) -> set[int]:
+    def _matching(self, group: Group, hits: Sequence[Mapping[int, float]]) -> Collection[int]:
         """Entries that match the group: see :class:`benchlore.index.query_terms.Group`."""
         if not hits:
-            return set()
+            return ()
         if group.required:
-            return set.intersection(*hits)
+            return set(hits[0]).intersection(*hits[1:])
+        if len(hits) == 1 and not group.terms[0].part:
+            return hits[0]
         found: set[int] = set()
-        parts: list[set[int]] = []
+        parts: list[Mapping[int, float]] = []
         for term, entries in zip(group.terms, hits, strict=True):
             if term.part:
                 parts.append(entries)
             else:
-                found |= entries
+                found.update(entries)
         if parts and group.parts_suffice:
-            found |= set.intersection(*parts)
+            found.update(set(parts[0]).intersection(*parts[1:]))
         return found
 
-    def _best(self, term: QueryTerm) -> dict[int, tuple[float, Expansion, int]]:
-        if term in self._bests:
-            return self._bests[term]
-        best = self._bests[term] = {}
-        for expansion in term.expansions:
-            scores = self._sisters(expansion) if expansion.kind == "sister" else self._direct(expansion)
-            for entry, (score, field) in scores.items():
-                if entry not in best or score > best[entry][0]:
-                    best[entry] = (score, expansion, field)
+    def _best(self, term: QueryTerm) -> _Best:
+        best = self._bests.get(term)
+        if best is not None:
+            return best
+        first = term.expansions[0]
+        scores = self._sisters(first) if first.kind == "sister" else self._direct(first)
+        best = self._bests[term] = _Best(scores)
+        if len(term.expansions) > 1:
+            best.scores = scores = dict(scores)
+            for expansion in term.expansions[1:]:
+                more = self._sisters(expansion) if expansion.kind == "sister" else self._direct(expansion)
+                for entry, score in more.items():
+                    if entry not in scores or score > scores[entry]:
+                        scores[entry] = score
+                        best.expansions[entry] = expansion
         return best
 
-    def _direct(self, expansion: Expansion) -> dict[int, tuple[float, int]]:
-        """For each entry the expansion's score and the field that gave most of it (the first of equals)."""
-        occurrences = self._occurrences(expansion.term)
-        rarity = idf(self._statistics.entries, self.df(expansion.term))
-        scores: dict[int, tuple[float, int]] = {}
-        for entry, where in occurrences.items():
-            total, most, top = 0.0, -1.0, -1
-            for number, tf in where:
-                field = self._fields[number]
-                if field.weight:
-                    length = self._statistics.length(entry, number) if field.b else 0
-                    reach = saturation(tf, length, self._means[number], field.b, self._k1)
-                    part = field.weight * rarity * reach
-                    total = total + part
-                    if part > most:
-                        most, top = part, number
-            if top >= 0:
-                scores[entry] = (expansion.weight * total, top)
-        return scores
+    def _direct(self, expansion: Expansion) -> dict[int, float]:
+        """For each entry the expansion's score. Entries that have it alike are reckoned once."""
+        found = self._direct_scores.get(expansion)
+        if found is None:
+            occurrences = self._occurrences(expansion.term)
+            rarity = idf(self._statistics.entries, self.df(expansion.term))
+            known: dict[Where, float] = {}
+            found = self._direct_scores[expansion] = {}
+            for entry, where in occurrences.items():
+                score = known.get(where)
+                if score is None:
+                    total = 0.0
+                    for number, tf, length in where:
+                        if number in self._scored:
+                            total = total + self._part(rarity, number, tf, length)
+                    score = known[where] = expansion.weight * total if total else -1.0
+                if score >= 0:
+                    found[entry] = score
+        return found
 
-    def _sisters(self, expansion: Expansion) -> dict[int, tuple[float, int]]:
+    def _part(self, rarity: float, number: int, tf: int, length: int) -> float:
+        of = self._fields[number]
+        return of.weight * rarity * saturation(tf, length, self._means[number], of.b, self._k1)
+
+    def _top_field(self, expansion: Expansion, entry: int) -> int:
+        """The field that gives most of an expansion's score (the first of equals)."""
+        if expansion.kind == "sister":
+            return self._identity
+        rarity = idf(self._statistics.entries, self.df(expansion.term))
+        most, top = -1.0, -1
+        for number, tf, length in self._occurrences(expansion.term)[entry]:
+            part = self._part(rarity, number, tf, length) if number in self._scored else -1.0
+            if part > most:
+                most, top = part, number
+        return top
+
+    def _sisters(self, expansion: Expansion) -> dict[int, float]:
         direct = self._with_identity(expansion.direct)
         rarity = idf(self._statistics.entries, self.df(expansion.direct))
         weight = self._fields[self._identity].weight
         score = expansion.weight * weight * rarity / (1 + self._k1)
-        return {
-            entry: (score, self._identity) for entry in self._with_identity(expansion.term) if entry not in direct
-        }
+        return {entry: score for entry in self._with_identity(expansion.term) if entry not in direct}
 
     def _with_identity(self, term: str) -> dict[int, None]:
         where = self._occurrences(term).items()
-        return {entry: None for entry, places in where if any(f == self._identity for f, _ in places)}
+        return {entry: None for entry, places in where if any(f == self._identity for f, _, _ in places)}

@@ -1,40 +1,43 @@
 """Search: a query over a base, to ranked hits with their reasons, facets, and how the query was read.
 
 CONTRACT for the browser. Facets are counted over all entries that the query ranks; filters are applied after ranking
-and change no score. A hit has one reason for each group that it matches (its strongest evidence: terms before
-``part`` words, then by score, of equals the first), with the group's text; and for a group that it matches partly one
-reason for each term it has, with that term's text. Evidence from an expansion that is not exact has that expansion's
-kind, else in a phrase ``phrase``, else the kind of its term. What was found is
-shown as typed for values and exact markings, boards under their facet labels, other markings in capitals, terms of the
-vocabulary under their labels.
+and change no score. Hits stand by score; ``newest`` sorts them by date first (the newest up), ``quickest`` by the
+number of the facet ``minutes`` (entries without one last); what is equal then goes by score and slug as ever. A hit has
+one reason for each group that it matches (its strongest evidence: terms before ``part`` words, then by score, of equals
+the first), with the group's text; and for a group that it matches partly one reason for each term it has, with that
+term's text. Evidence from an expansion that is not exact has that expansion's kind, else in a phrase ``phrase``, else
+the kind of its term. What was found is shown as typed for exact values and markings and for readings, near values in
+words, boards as most entries write them (the ``board:`` term with most entries, of equals the first, white space as a
+space), other markings in capitals, terms of the vocabulary under their labels.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from benchlore.errors import BenchloreError
-from benchlore.index.documents import Card, Document, document
+from benchlore.index.card import Card
 from benchlore.index.facets import FACET_NAMES, FacetCounts, chosen_keys
 from benchlore.index.fields import FIELDS, WEIGHTS
-from benchlore.index.fingerprint import fingerprint, signature
+from benchlore.index.near_values import in_words
 from benchlore.index.query import QueryReader
 from benchlore.index.query_terms import Expansion, Group, Reading, Sisters
 from benchlore.index.rank import Evidence, Ranker, Scored
 from benchlore.index.spelling import correct
-from benchlore.index.store import MemoryStore, Store, StoreLookup
+from benchlore.index.store import Store, StoreLookup
 from benchlore.terms.fold import compact
-from benchlore.terms.nearest import nearest
-from benchlore.terms.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from benchlore.read.base import Base, Record
+    from benchlore.index.lexicon import Lexicon
+    from benchlore.read.base import Base
 
-_BOARD = FACET_NAMES.index("board")
-ReasonKind = Literal["term", "not-seen", "word", "marking", "value", "phrase", "start", "sister"]
+_MOST_SPELLINGS = 64
+"""Ways of writing a board's marking that are looked at."""
+SORTS = ("relevance", "newest", "quickest")
+"""What hits can be sorted by."""
+ReasonKind = Literal["term", "not-seen", "word", "marking", "value", "phrase", "start", "near", "sister"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +89,8 @@ class SisterNote:
 class Answer:
     """What a search found. ``total`` counts all hits, ``hits`` holds the first of them.
 
-    ``corrected`` are (as typed, as read); ``filters`` are the chosen facet values as keys.
+    ``corrected`` are (as typed, as read); ``filters`` are the chosen facet values as keys; ``unfiltered`` counts the
+    hits that there would be without them.
     """
 
     query: str
@@ -97,50 +101,35 @@ class Answer:
     sisters: tuple[SisterNote, ...]
     corrected: tuple[tuple[str, str], ...]
     filters: Mapping[str, Sequence[str]]
-
-
-def open_store(base: Base, cache: Path | None = None) -> Store:
-    """The base's index: from the user's cache, brought up to date; from memory when that cannot be done now."""
-    from benchlore.index.whoosh_store import StoreUnavailableError, WhooshCache
-
-    licence, currency = base.shop.licence, base.shop.currency
-
-    def make(record: Record) -> Document:
-        return document(record, base.vocabulary, licence=licence, currency=currency)
-
-    try:
-        stored = WhooshCache(base.root, fingerprint(base.vocabulary, licence, currency), cache)
-        return stored.open(signature(base.root, base.entry_paths()), base.records, make)
-    except StoreUnavailableError:
-        return MemoryStore([make(record) for record in base.records()])
+    unfiltered: int
 
 
 class Searcher:
     """An open index that answers queries."""
 
-    def __init__(self, store: Store, vocabulary: Vocabulary) -> None:
+    def __init__(self, store: Store, lexicon: Lexicon) -> None:
+        self._store = store
         self._catalogue = store.catalogue
-        self._lookup = StoreLookup(store, vocabulary)
-        self._reader = QueryReader(vocabulary.recogniser, self._lookup, FACET_NAMES, correct)
-        self._vocabulary = vocabulary
-        self._boards = frozenset(self._catalogue.facets.keys(_BOARD))
+        self._lookup = StoreLookup(store, lexicon)
+        self._reader = QueryReader(lexicon.recogniser, self._lookup, FACET_NAMES, correct)
+        self._lexicon = lexicon
 
     def search(
-        self, query: str, filters: Mapping[str, Sequence[str]] | None = None, limit: int | None = 20
+        self,
+        query: str,
+        filters: Mapping[str, Sequence[str]] | None = None,
+        limit: int | None = 20,
+        sort: str = "relevance",
     ) -> Answer:
         """The first ``limit`` hits (None: all) for any string; ``filters`` are facet values as written.
 
-        A query without words gives all entries that fit the filters, by slug, with score 0. Raises
-        :class:`BenchloreError` for a filter that is no facet.
+        A query without words gives all entries that fit the filters, by slug, with score 0; ``sort`` is one of
+        ``SORTS``. Raises :class:`BenchloreError` for a filter that is no facet, or a sort that is none.
         """
         reading = self._reader.read(query)
         for name, values in (filters or {}).items():
             if name not in FACET_NAMES:
-                close = nearest(name, FACET_NAMES, limit=1)
-                raise BenchloreError(
-                    f"there is no facet {name!r}",
-                    hint=f"Did you mean {close[0]}?" if close else f"The facets are: {', '.join(FACET_NAMES)}",
-                )
+                raise BenchloreError(f"there is no facet {name!r}", hint=_meant(name, FACET_NAMES))
             reading.filters.setdefault(name, []).extend(values)
         chosen = chosen_keys(reading.filters)
         ranker = Ranker(WEIGHTS, self._catalogue.statistics, self._lookup.occurrences)
@@ -148,9 +137,9 @@ class Searcher:
         if reading.groups:
             ranked = ranker.rank(reading.groups)
         else:
-            ranked = [Scored(entry, 0.0, frozenset(), frozenset()) for entry in range(len(self._catalogue.entries))]
+            ranked = [Scored(entry, 0.0, 0, 0) for entry in range(len(self._catalogue.slugs))]
         allowed = facets.allowed(chosen)
-        shown = [scored for scored in ranked if allowed is None or scored.entry in allowed]
+        shown = self._sorted([s for s in ranked if allowed is None or s.entry in allowed], sort)
         return Answer(
             query=query,
             total=len(shown),
@@ -160,28 +149,40 @@ class Searcher:
             sisters=tuple(self._sister_note(sisters) for sisters in reading.sisters),
             corrected=tuple((c.typed, c.read) for c in reading.corrections),
             filters=chosen,
+            unfiltered=len(ranked),
         )
 
+    def _sorted(self, ranked: list[Scored], sort: str) -> list[Scored]:
+        if sort == "newest":
+            dates = self._catalogue.dates
+            return sorted(ranked, key=lambda scored: dates[scored.entry], reverse=True)
+        if sort == "quickest":
+            minutes = self._catalogue.facets.numbers("minutes")
+            return sorted(ranked, key=lambda scored: (minutes[scored.entry] is None, minutes[scored.entry] or 0))
+        if sort not in SORTS:
+            raise BenchloreError(f"hits cannot be sorted by {sort!r}", hint=_meant(sort, SORTS))
+        return ranked
+
     def _hit(self, scored: Scored, reading: Reading, ranker: Ranker) -> Hit:
-        kept = self._catalogue.entries[scored.entry]
+        slug, shown = self._catalogue.slugs[scored.entry], self._store.shown(scored.entry)
         evidence = ranker.evidence(reading.groups, scored.entry)
         reasons: list[Reason] = []
         for number, group in enumerate(reading.groups):
             found = [e for e in evidence if e.group == number]
-            if number in scored.matched:
+            if scored.matches(number):
                 strongest = max(found, key=lambda e: (not e.term.part, e.score))
                 reasons.append(self._reason(group, strongest, group.text))
             else:
                 reasons += [self._reason(group, e, e.term.text) for e in found]
         return Hit(
-            slug=kept.slug,
-            rel=kept.rel,
-            title=kept.card.title,
+            slug=slug,
+            rel=shown.rel,
+            title=shown.card.title,
             score=scored.score,
             reasons=tuple(reasons),
-            missed=tuple(g.text for n, g in enumerate(reading.groups) if n not in scored.matched),
+            missed=tuple(g.text for n, g in enumerate(reading.groups) if not scored.matches(n)),
             sister_of=next((g.text for g in reading.groups if ranker.is_sister(g, scored.entry)), None),
-            card=kept.card,
+            card=shown.card,
         )
 
     def _reason(self, group: Group, evidence: Evidence, text: str) -> Reason:
@@ -196,8 +197,12 @@ class Searcher:
 
     def _found(self, expansion: Expansion, text: str) -> str:
         kind, _, mark = expansion.term.partition(":")
-        as_typed = kind == "value" or (kind == "mark" and expansion.kind == "exact" and mark not in self._boards)
-        return text if as_typed else self._label(expansion.term)
+        if expansion.kind == "near":
+            return in_words(expansion.term)
+        if kind in ("value", "state"):
+            return text
+        own = kind == "mark" and expansion.kind == "exact" and self._board(mark) is None
+        return text if own else self._label(expansion.term)
 
     def _sister_note(self, sisters: Sisters) -> SisterNote:
         boards = dict.fromkeys(self._label(f"mark:{compact(board)}") for board in sisters.boards)
@@ -209,7 +214,7 @@ class Searcher:
             return ReadAs("phrase", group.text, group.text)
         label = group.text
         if first.kind in ("term", "not"):
-            named = [t.expansions[0].term for t in group.terms if not t.part]
+            named = [t.expansions[0].term for t in group.terms if not t.part and t.kind != "state"]
             label = ", ".join(dict.fromkeys(self._label(term) for term in named))
         return ReadAs(_KINDS[first.kind], group.text, label)
 
@@ -219,12 +224,19 @@ class Searcher:
             return term
         kind, _, rest = term.removeprefix("not:").partition(":")
         if kind == "mark":
-            return self._catalogue.facets.label(_BOARD, rest) if rest in self._boards else rest.upper()
-        if kind == "value":
+            return self._board(rest) or rest.upper()
+        if kind in ("value", "state"):
             return rest
         if kind == "pair":
             return " ".join(part.partition(":")[2] or part for part in rest.split("+"))
-        return self._vocabulary.label(kind, rest)
+        return self._lexicon.label(kind, rest)
+
+    def _board(self, mark: str) -> str | None:
+        """How most entries write the board with this folded marking; None when no board has it."""
+        start = f"board:{mark}:"
+        written = self._lookup.starts(start, _MOST_SPELLINGS)
+        usual = min(written, key=lambda term: (-len(self._lookup.occurrences(term)), term), default=None)
+        return usual.removeprefix(start).replace("\u00a0", " ") if usual else None
 
 
 _KINDS: dict[str, Literal["term", "not-seen", "word", "marking", "value", "phrase"]] = {
@@ -234,15 +246,29 @@ _KINDS: dict[str, Literal["term", "not-seen", "word", "marking", "value", "phras
     "term": "term",
     "not": "not-seen",
     "pair": "phrase",
+    "state": "value",
 }
 
 
+def _meant(written: str, known: Sequence[str]) -> str:
+    from benchlore.terms.nearest import nearest
+
+    close = nearest(written, known, limit=1)
+    return f"Did you mean {close[0]}?" if close else f"There are: {', '.join(known)}"
+
+
 def search(
-    base: Base, query: str, filters: Mapping[str, Sequence[str]] | None = None, limit: int | None = 20
+    base: Base,
+    query: str,
+    filters: Mapping[str, Sequence[str]] | None = None,
+    limit: int | None = 20,
+    sort: str = "relevance",
 ) -> Answer:
     """Search a base once; see :meth:`Searcher.search`."""
-    store = open_store(base)
+    from benchlore.index.open_index import open_index
+
+    store, lexicon = open_index(base)
     try:
-        return Searcher(store, base.vocabulary).search(query, filters, limit)
+        return Searcher(store, lexicon).search(query, filters, limit, sort)
     finally:
         store.close()

@@ -1,84 +1,28 @@
-"""What an index store offers, what is kept of every entry beside it, and the store that lives in memory alone."""
+"""What an index store offers, the store that lives in memory alone, and the lookup that queries ask of either."""
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields
-from functools import cached_property, lru_cache
-from typing import Any, NamedTuple, Protocol
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from benchlore.index.documents import Card, Document, count_pair
-from benchlore.index.facets import FacetIndex
-from benchlore.index.fields import FIELDS, LENGTH_FIELDS, NUMBERS, fields_holding
-from benchlore.index.rank import Statistics
-from benchlore.index.tokens import analyse, terms_of
-from benchlore.terms.recogniser import KINDS_RECOGNISED
-from benchlore.terms.vocabulary import Vocabulary
+from benchlore.index.card import Card
+from benchlore.index.catalogue import Catalogue, Kept
+from benchlore.index.fields import PAIRS
+from benchlore.index.rank import Occurrences, Where
+from benchlore.index.tokens import STOP_STEMS, count_pair
+
+if TYPE_CHECKING:
+    from benchlore.index.documents import Document
+    from benchlore.index.lexicon import Lexicon
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """What is kept of an entry beside its terms: identity, field lengths, facet values, the card of a hit."""
+class Shown(NamedTuple):
+    """What a hit shows of an entry: its path from the base's root, and its card."""
 
-    slug: str
     rel: str
-    digest: str
-    lengths: Sequence[int]
-    facets: Sequence[Sequence[tuple[str, str]]]
-    plain_marks: Sequence[str]
     card: Card
-
-    @classmethod
-    def of(cls, document: Document) -> Kept:
-        """What is kept of a document."""
-        d = document
-        return cls(d.slug, d.rel, d.digest, d.lengths, d.facets, d.plain_marks, d.card)
-
-    def to_json(self) -> list[Any]:
-        """As JSON values."""
-        kept = (self.slug, self.rel, self.digest, self.lengths, self.facets, self.plain_marks)
-        return [*kept, [getattr(self.card, field.name) for field in fields(Card)]]
-
-    @classmethod
-    def from_json(cls, row: list[Any]) -> Kept:
-        """From :meth:`to_json`, after a trip through JSON."""
-        slug, rel, digest, lengths, facets, plain_marks, card = row
-        return cls(slug, rel, digest, lengths, facets, plain_marks, Card(*card))
-
-
-class Catalogue:
-    """All live entries in the order of their slugs, with the statistics that ranking needs."""
-
-    def __init__(self, entries: Iterable[Kept]) -> None:
-        self.entries = sorted(entries, key=lambda kept: kept.slug)
-        """Entry number to what is kept of it."""
-        at = {field: place for place, field in enumerate(LENGTH_FIELDS)}
-        lengths = [kept.lengths for kept in self.entries]
-        totals, having = [0] * len(FIELDS), [0] * len(FIELDS)
-        for field, place in at.items():
-            column = [row[place] for row in lengths]
-            totals[field] = sum(column)
-            having[field] = sum(1 for length in column if length)
-        self.statistics = Statistics(len(self.entries), totals, having, lambda entry, field: lengths[entry][at[field]])
-
-    @cached_property
-    def facets(self) -> FacetIndex:
-        """Facet values by entry number."""
-        return FacetIndex([kept.facets for kept in self.entries])
-
-    @cached_property
-    def plain_marks(self) -> frozenset[str]:
-        """Folded models and board markings without a digit."""
-        return frozenset(mark for kept in self.entries for mark in kept.plain_marks)
-
-
-class Text(NamedTuple):
-    """The running text of an entry: ``items`` and ``words`` of its :class:`Document`, the words as one string."""
-
-    items: str
-    words: str
 
 
 class Store(Protocol):
@@ -86,14 +30,26 @@ class Store(Protocol):
 
     catalogue: Catalogue
 
-    def postings(self, field: str, term: str) -> Sequence[tuple[int, int]]:
-        """Live entries that have the term in the field, as (entry number, term frequency), in rising order."""
+    def occurrences(self, term: str) -> Occurrences:
+        """Live entries that have the term, pairs aside; in rising order."""
 
-    def prefix_terms(self, field: str, start: str) -> Iterable[str]:
-        """Terms of the field that start so, by code point; may include terms that no live entry has any more."""
+    def terms_from(self, start: str) -> Iterator[str]:
+        """Terms from ``start`` on, by code point, pairs aside; may include terms that no live entry has any more."""
 
-    def texts(self) -> Sequence[Text]:
-        """What is kept of the running text of each live entry, by entry number."""
+    def holding(self, item: str) -> Iterable[int]:
+        """Entries whose running text may hold the item (:func:`benchlore.index.tokens.items_of`), no stop word."""
+
+    def items(self, entry: int) -> str:
+        """``items`` of the entry's :class:`benchlore.index.documents.Document`."""
+
+    def words(self, letter: str) -> Iterable[str]:
+        """Unstemmed words that begin with the letter; may include words that no live entry has any more."""
+
+    def word_count(self, word: str) -> int:
+        """How many live entries have the unstemmed word."""
+
+    def shown(self, entry: int) -> Shown:
+        """What a hit shows of an entry."""
 
     def close(self) -> None:
         """Let go of files."""
@@ -103,104 +59,112 @@ class MemoryStore:
     """An index built anew in memory; nothing is written."""
 
     def __init__(self, documents: Sequence[Document]) -> None:
-        self.catalogue = Catalogue(Kept.of(d) for d in documents)
-        by_slug = sorted(documents, key=lambda d: d.slug)
-        self._postings: list[dict[str, list[tuple[int, int]]]] = [{} for _ in FIELDS]
-        for number, document in enumerate(by_slug):
-            for postings, counts in zip(self._postings, document.fields, strict=True):
-                for term, tf in counts.items():
-                    postings.setdefault(term, []).append((number, tf))
-        self._sorted: dict[str, list[str]] = {}
-        self._texts = [Text(d.items, " ".join(d.words)) for d in by_slug]
+        from benchlore.index.documents import occurrences_of
 
-    def postings(self, field: str, term: str) -> Sequence[tuple[int, int]]:
-        """See :class:`Store`."""
-        return self._postings[NUMBERS[field]].get(term, ())
+        self.catalogue = Catalogue.of(Kept.of(d) for d in documents)
+        self._documents = sorted(documents, key=lambda d: d.slug)
+        self._occurrences: dict[str, dict[int, Where]] = {}
+        self._words: dict[str, int] = {}
+        for number, document in enumerate(self._documents):
+            for term, where in occurrences_of(document).items():
+                self._occurrences.setdefault(term, {})[number] = where
+            for word in document.words:
+                self._words[word] = self._words.get(word, 0) + 1
+        self._sorted: list[str] = []
 
-    def prefix_terms(self, field: str, start: str) -> Iterable[str]:
+    def occurrences(self, term: str) -> Occurrences:
         """See :class:`Store`."""
-        if field not in self._sorted:
-            self._sorted[field] = sorted(self._postings[NUMBERS[field]])
-        terms = self._sorted[field]
-        for index in range(bisect_left(terms, start), len(terms)):
-            if not terms[index].startswith(start):
-                break
-            yield terms[index]
+        return self._occurrences.get(term, {})
 
-    def texts(self) -> Sequence[Text]:
+    def terms_from(self, start: str) -> Iterator[str]:
         """See :class:`Store`."""
-        return self._texts
+        if not self._sorted:
+            self._sorted = sorted(self._occurrences)
+        for index in range(bisect_left(self._sorted, start), len(self._sorted)):
+            yield self._sorted[index]
+
+    def holding(self, item: str) -> Iterable[int]:
+        """See :class:`Store`."""
+        return range(len(self._documents))
+
+    def items(self, entry: int) -> str:
+        """See :class:`Store`."""
+        return self._documents[entry].items
+
+    def words(self, letter: str) -> Iterable[str]:
+        """See :class:`Store`."""
+        return [word for word in self._words if word[0] == letter]
+
+    def word_count(self, word: str) -> int:
+        """See :class:`Store`."""
+        return self._words.get(word, 0)
+
+    def shown(self, entry: int) -> Shown:
+        """See :class:`Store`."""
+        return Shown(self._documents[entry].rel, self._documents[entry].card)
 
     def close(self) -> None:
         """Nothing to let go of."""
 
 
-@lru_cache(maxsize=4)
-def known_words(vocabulary: Vocabulary) -> dict[str, list[str]]:
-    """Letter to the words of the vocabulary that begin with it: those of which texts make ``raw:`` terms."""
-    found: set[str] = set()
-    for kind in KINDS_RECOGNISED:
-        for term in vocabulary.terms(kind).values():
-            for phrase in (term.label, *term.phrases):
-                found.update(t for t in terms_of(analyse(phrase, None)) if t.startswith("raw:"))
-    by_letter: dict[str, list[str]] = {}
-    for term_ in sorted(found):
-        word = term_.removeprefix("raw:")
-        by_letter.setdefault(word[0], []).append(word)
-    return by_letter
-
-
 class StoreLookup:
     """What the query reader and the ranking ask (:class:`benchlore.index.query_terms.Lookup`), answered by a store."""
 
-    def __init__(self, store: Store, vocabulary: Vocabulary) -> None:
+    def __init__(self, store: Store, lexicon: Lexicon) -> None:
         self._store = store
-        self._vocabulary = vocabulary
+        self._known = lexicon.words
         self.plain_marks = store.catalogue.plain_marks
-        self._occurrences: dict[str, dict[int, list[tuple[int, int]]]] = {}
-        self._spellings: dict[str, dict[str, int]] = {}
+        self._occurrences: dict[str, Occurrences] = {}
+        self._starts = lru_cache(maxsize=500)(self._find_starts)
 
-    def occurrences(self, term: str) -> dict[int, list[tuple[int, int]]]:
-        """Entry number to (field number, term frequency) pairs; both in rising order."""
+    def occurrences(self, term: str) -> Occurrences:
+        """Entry number to where the entry has the term, in rising order."""
         found = self._occurrences.get(term)
         if found is None:
-            gathered: dict[int, list[tuple[int, int]]] = {}
-            for field in fields_holding(term):
-                postings = self._pair(term) if field == "pairs" else self._store.postings(field, term)
-                for entry, tf in postings:
-                    gathered.setdefault(entry, []).append((NUMBERS[field], tf))
-            found = self._occurrences[term] = dict(sorted(gathered.items()))
+            found = self._pair(term) if term.startswith("pair:") else self._store.occurrences(term)
+            self._occurrences[term] = found
         return found
 
-    def _pair(self, term: str) -> list[tuple[int, int]]:
-        counted = ((entry, count_pair(text.items, term)) for entry, text in enumerate(self._store.texts()))
-        return [(entry, count) for entry, count in counted if count]
+    def _pair(self, term: str) -> dict[int, Where]:
+        wanted = [item for item in term.removeprefix("pair:").split("+") if item not in STOP_STEMS]
+        entries: Iterable[int] = range(len(self._store.catalogue.slugs))
+        if wanted:
+            entries = sorted(set.intersection(*(set(self._store.holding(item)) for item in wanted)))
+        counted = ((entry, count_pair(self._store.items(entry), term)) for entry in entries)
+        return {entry: ((PAIRS, count, 0),) for entry, count in counted if count}
 
     def has(self, term: str) -> bool:
         """Whether a live entry has the term."""
         return bool(self.occurrences(term))
 
-    def starts(self, start: str, limit: int) -> list[str]:
+    def starts(self, start: str, limit: int) -> Sequence[str]:
         """The first ``limit`` live terms that start so, by code point; without a colon in ``start``, words alone."""
-        found: set[str] = set()
-        for field in fields_holding(start):
-            live = 0
-            for term in self._store.prefix_terms(field, start):
-                if live == limit:
+        return self._starts(start, limit)
+
+    def _find_starts(self, start: str, limit: int) -> Sequence[str]:
+        found: list[str] = []
+        since: str | None = start
+        while since is not None and len(found) < limit:
+            resume: str | None = None
+            for term in self._store.terms_from(since):
+                if not term.startswith(start):
                     break
                 if ":" in term and ":" not in start:
-                    continue
-                if self._store.postings(field, term):
-                    found.add(term)
-                    live += 1
-        return sorted(found)[:limit]
+                    resume = f"{term.partition(':')[0]};"  # ";" follows ":": behind all of its kind
+                    break
+                if self._store.occurrences(term):
+                    found.append(term)
+                    if len(found) == limit:
+                        break
+            since = resume
+        return found
 
-    def spellings(self, letter: str) -> dict[str, int]:
-        """Words of the entries and of the vocabulary that begin with the letter, to the number of entries with them."""
-        if not self._spellings:
-            counted = Counter(word for text in self._store.texts() for word in text.words.split())
-            known = known_words(self._vocabulary)
-            self._spellings = {first: dict.fromkeys(words, 0) for first, words in known.items()}
-            for word, count in counted.items():
-                self._spellings.setdefault(word[0], {})[word] = count
-        return self._spellings.get(letter, {})
+    def spellings(self, letter: str) -> Iterable[str]:
+        """Unstemmed words of entries and vocabulary that begin with the letter; some may be gone (see ``count``)."""
+        return {*self._known.get(letter, ()), *self._store.words(letter)}
+
+    def count(self, word: str) -> int:
+        """How many entries have the unstemmed word; -1 when neither they nor the vocabulary know it."""
+        entries = self._store.word_count(word)
+        return entries or (0 if word in self._known.get(word[:1], ()) else -1)
+

@@ -11,6 +11,7 @@ white space; what stands before its first colon says its kind:
 ``not:symptom:…``       the same, negated ("fuse not blown"); only for the kinds in ``NEGATABLE``
 ``pair:a+b``            two items that follow each other in running text (phrases in quotes)
 ``raw:relay``           an unstemmed word, for the correction of typing mistakes
+``state:open``          a reading without a figure: open or short (:data:`STATES`)
 ======================  =======================================================================================
 
 A text is taken apart so:
@@ -40,6 +41,7 @@ A *label* (a term's own name, a maker) goes the same way without step 3.
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -65,6 +67,12 @@ _STOP_WORDS = """
 """
 STOP_WORDS = frozenset(_STOP_WORDS.split())
 """Folded words that are dropped outside phrases."""
+STOP_STEMS = frozenset(map(stem, STOP_WORDS))
+STATES = {
+    "ol": "open", "oc": "open", "open": "open", "infinite": "open",
+    "short": "short", "shorted": "short", "sc": "short",
+}  # fmt: skip
+"""Folded words for a reading without a figure, to the state that they name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +128,14 @@ def mark_term(text: str) -> str | None:
     """The ``mark:`` term of a whole marking, model or part number; None when nothing of it can be compared."""
     folded = compact(text)
     return f"mark:{folded[:LONGEST_MARK]}" if folded else None
+
+
+def state_term(text: str) -> str | None:
+    """The ``state:`` term of a reading such as ``OL``, ``O.L``, ``open circuit`` or ``short``; None for any other."""
+    said = words(text)
+    joined = "".join(word.text for word in said)
+    state = STATES.get(joined) or (STATES.get(said[0].text) if said and len(said) <= 2 else None)
+    return f"state:{state}" if state else None
 
 
 def settle(finds: Iterable[Found]) -> list[Found]:
@@ -258,3 +274,11 @@ def items_of(analysis: Analysis) -> list[str]:
 def pairs_of(items: Sequence[str]) -> list[str]:
     """``pair:`` terms of neighbouring items."""
     return [f"pair:{a}+{b}" for a, b in pairwise(items)]
+
+
+def count_pair(items: str, pair: str) -> int:
+    """How often a ``pair:`` term occurs in a document's ``items``."""
+    first, _, second = pair.removeprefix("pair:").partition("+")
+    if first != second:
+        return items.count(f" {first}  {second} ")
+    return len(re.findall(f" {re.escape(first)} (?= {re.escape(first)} )", items))

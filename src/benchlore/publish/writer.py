@@ -12,7 +12,8 @@ from jinja2 import Environment
 
 from benchlore import data
 from benchlore.errors import BenchloreError
-from benchlore.index.browser_parts import browser_parts
+from benchlore.index.browser_parts import parts_of
+from benchlore.index.open_index import documents_of
 from benchlore.publish.api import api_files
 from benchlore.publish.assets import theme_files
 from benchlore.publish.feeds import feed_files
@@ -97,7 +98,7 @@ def make_site(base: Base, progress: Progress | None = None, *, served_at: str | 
         served_at = urlsplit(frame.site_url).path
     generated = _render_all(environment(), frame, pages.values(), say, {NOT_FOUND: served_at or ""})
     say("Writing the search parts")
-    parts = browser_parts(site.records, site.vocabulary, licence=site.shop.licence, currency=site.shop.currency)
+    parts = parts_of(documents_of(base, site.records), site.vocabulary)
     data_files = {url: text.encode() for url, text in parts.items()}
     entry_pages = [page for page in pages.values() if page.template == "entry.html"]
     api = dict(api_files(site, {page.url: page.data for page in entry_pages}))

@@ -14,7 +14,7 @@ from itertools import groupby
 from operator import itemgetter
 from pathlib import Path
 
-from benchlore.index import facets, plain_text, query, rank, spelling, tokens
+from benchlore.index import facets, near_values, plain_text, query, rank, spelling, tokens
 from benchlore.quantity import scan
 from benchlore.terms import fold, recogniser
 
@@ -109,6 +109,7 @@ def tables() -> str:
             "longestSkip": recogniser.LONGEST_SKIP,
             "clauseEnd": recogniser.END,
             "facets": facets.FACET_NAMES,
+            "facetNumber": facets.NUMBER,
             "stopWords": sorted(tokens.STOP_WORDS),
             "negatable": sorted(tokens.NEGATABLE),
             "joiners": sorted(tokens.JOINERS),
@@ -122,8 +123,24 @@ def tables() -> str:
             "inPhrase": plain_text.IN_PHRASE,
             "start": plain_text.START,
             "sister": plain_text.SISTER,
-            "shortestCorrected": spelling.SHORTEST,
-            "longestCorrected": spelling.LONGEST,
+            "states": tokens.STATES,
+            "tolerance": plain_text.TOLERANCE,
+            "near": {
+                "window": near_values.WINDOW,
+                "widest": near_values.WIDEST,
+                "close": near_values.CLOSE,
+                "closeWeight": near_values.CLOSE_WEIGHT,
+                "farWeight": near_values.FAR_WEIGHT,
+                "mostOfADigit": near_values.MOST_OF_A_DIGIT,
+                "bareUnits": near_values.BARE_UNITS,
+            },
+            "spelling": {
+                "shortest": spelling.SHORTEST,
+                "longest": spelling.LONGEST,
+                "long": spelling.LONG,
+                "leastJoined": spelling.LEAST_JOINED,
+                "leastHalf": spelling.LEAST_HALF,
+            },
             "k1": rank.K1,
             "valuePattern": scan.PATTERN,
             "valueWord": scan.WORD,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 SEARCHING = (
     "tables.js", "stem.js", "fold.js", "fold_near.js", "recogniser.js", "quantity_scan.js", "tokens.js", "spelling.js",
-    "query.js", "sisters.js", "rank.js", "facets.js", "part_codes.js", "term_shards.js", "parts.js", "search.js",
+    "query.js", "near_values.js", "plain_text.js", "sisters.js", "rank.js", "part_codes.js", "facets.js",
+    "term_shards.js", "parts.js", "search.js",
     "browser_index.js",
 )  # fmt: skip
 """What searches; needs nothing of the page."""

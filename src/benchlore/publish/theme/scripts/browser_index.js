@@ -1,23 +1,24 @@
 "use strict";
 // The index of the site in the browser: asks for the parts that a query touches, and answers what the search asks.
 (function (Benchlore) {
-  const { varints, stringsOf } = Benchlore.unpack;
+  const { lastUpTo, namesOf, numbersOf, stringsOf, unpackTable } = Benchlore.unpack;
   const CARD = [
     "slug", "title", "equipment", "class", "cause", "failure", "outcome", "stopped_because", "minutes", "cost",
     "holding", "date",
   ];
 
-  /** Place of the chunk that an entry is in, from the first entry of each chunk. */
-  function chunkOf(starts, entry) {
-    let place = starts.length - 1;
-    while (place > 0 && starts[place] > entry) place -= 1;
-    return place;
-  }
+  const FEW = 8; // directories of cards that are read at once, while the terms are on their way
 
-  /** The key of the part that holds the phrases which begin with a stem. */
-  function phraseKey(stem) {
-    const start = Benchlore.tokens.cut(stem, 2);
-    return /^[a-z]*$/.test(start) ? start : "_";
+  /** The last place in rising numbers that is not above `wanted`. */
+  function placeOf(starts, wanted) {
+    let low = 0;
+    let high = starts.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (starts[middle] <= wanted) low = middle + 1;
+      else high = middle;
+    }
+    return Math.max(0, low - 1);
   }
 
   class BrowserIndex {
@@ -27,22 +28,34 @@
       this.parts = new Map();
       this.lacking = new Set();
       this.fields = manifest.fields.map(([name, weight, b]) => ({ name, weight, b }));
+      this.statistics = { entries: manifest.entries, totals: manifest.totals, having: manifest.having };
       this.plainMarks = new Set(manifest.plain_marks);
-      this.terms = new Benchlore.TermShards(manifest.shards, this.fields, (name) => this.part(name));
+      this.terms = new Benchlore.TermShards(manifest.terms, this.fields, (name) => this.part(name));
+      this.facets = new Benchlore.FacetIndex(manifest.facets, manifest.entries, (name) => this.part(name));
+      this.cards = { starts: numbersOf(manifest.cards.starts), names: namesOf(manifest.cards.names) };
+      this.spellingNames = namesOf(manifest.spelling.names);
+      this.phraseTable = unpackTable(manifest.phrases.firsts, manifest.phrases.names);
+      this.unpacked = new Map();
       this.phrases = new Benchlore.Recogniser();
-      this.phraseParts = new Set();
+      this.phraseKeys = new Set();
       this.labels = new Map();
-      this.spellingParts = new Map();
-      this.lengthParts = new Map();
       this.recogniser = { find: (words) => this.find(words) };
-      this.statistics = this.readStatistics();
-      this.readFacets();
     }
 
     /** The payload of a part; undefined, and noted as lacking, while it is not there. */
     part(name) {
       if (!this.parts.has(name)) this.lacking.add(name);
       return this.parts.get(name);
+    }
+
+    /** What `unpack` makes of a part, made once; undefined while the part is not there. */
+    once(name, unpack) {
+      if (!this.unpacked.has(name)) {
+        const payload = this.part(name);
+        if (payload === undefined) return undefined;
+        this.unpacked.set(name, unpack(payload));
+      }
+      return this.unpacked.get(name);
     }
 
     /** Fetches what was noted as lacking; whether there was anything. */
@@ -53,68 +66,19 @@
       return names.length > 0;
     }
 
-    readStatistics() {
-      const { fields, totals, having } = this.manifest.lengths;
-      const spread = (values) => this.fields.map((_, number) => values[fields.indexOf(number)] ?? 0);
-      return {
-        entries: this.manifest.entries,
-        totals: spread(totals),
-        having: spread(having),
-        length: (entry, field) => this.lengthOf(entry, fields.indexOf(field)),
-      };
-    }
-
-    lengthOf(entry, row) {
-      const { starts, names } = this.manifest.columns;
-      const place = chunkOf(starts, entry);
-      if (!this.lengthParts.has(place)) {
-        const payload = this.part(`lengths-${names[place]}`);
-        if (payload === undefined) return 1;
-        this.lengthParts.set(place, varints(payload));
-      }
-      const size = (starts[place + 1] ?? this.manifest.entries) - starts[place];
-      return this.lengthParts.get(place)[row * size + entry - starts[place]];
-    }
-
-    /** Makes the facets from their parts; without values until all of those are there. */
-    readFacets() {
-      const { columns, facets, entries } = this.manifest;
-      const choices = this.part("choices");
-      const chunks = columns.names.map((name) => this.part(`facets-${name}`));
-      const ready = choices !== undefined && chunks.every((chunk) => chunk !== undefined);
-      const value = ([key, label]) => ({ key, label, entries: new Set() });
-      const listed = (number) => (ready ? choices[number].map(value) : []);
-      this.facets = new Benchlore.FacetIndex(
-        facets.map(([name, label, key], number) => ({ name, label, key, values: listed(number) })),
-      );
-      if (!ready) return;
-      chunks.forEach((chunk, place) => {
-        const numbers = varints(chunk)[Symbol.iterator]();
-        const end = columns.starts[place + 1] ?? entries;
-        for (const facet of this.facets.facets) {
-          for (let entry = columns.starts[place]; entry < end; entry += 1) {
-            for (let more = true; more; ) {
-              const coded = numbers.next().value;
-              more = coded % 2 === 1;
-              if (coded > 0) facet.values[Math.floor(coded / 2) - 1].entries.add(entry);
-            }
-          }
-        }
-      });
-      this.facetsReady = true;
-    }
-
-    /** The terms that folded words name, from the phrases whose first stem is among them. */
+    /** The terms that folded words name: each phrase is filed under one of its tokens, and all of them must be said. */
     find(words) {
-      const stems = Benchlore.Recogniser.content(words).map(([stem]) => stem);
-      for (const key of new Set(stems.map(phraseKey))) {
-        if (this.phraseParts.has(key) || !this.manifest.phrases.includes(key)) continue;
-        const payload = this.part(`phrases-${key}`);
-        if (payload === undefined) continue;
-        this.phraseParts.add(key);
-        for (const [kind, id, label] of payload.terms) this.labels.set(`${kind}:${id}`, label);
-        this.phrases.add(payload.phrases.map(([place, said]) => {
-          const [kind, id] = payload.terms[place];
+      for (const key of new Set(Benchlore.Recogniser.content(words).map(([token]) => token))) {
+        if (this.phraseKeys.has(key) || this.phraseTable.firsts.length === 0) continue;
+        const place = lastUpTo(this.phraseTable.firsts, key);
+        const read = ([terms, table]) => ({ terms, table: new Map(table.map(([first, ...rows]) => [first, rows])) });
+        const part = place < 0 ? null : this.once(`phrases-${this.phraseTable.names[place]}`, read);
+        if (part === undefined) continue;
+        this.phraseKeys.add(key);
+        this.phrases.add((part?.table.get(key) ?? []).map(([at, said]) => {
+          const [kind, id, label] = part.terms[at];
+          const plain = id.replaceAll("-", " ");
+          this.labels.set(`${kind}:${id}`, label || plain.charAt(0).toUpperCase() + plain.slice(1));
           return [kind, id, said.split(" ")];
         }));
       }
@@ -122,7 +86,12 @@
     }
 
     has(term) {
-      return this.occurrences(term).size > 0;
+      return this.occurrences(term).entries.length > 0;
+    }
+
+    /** Whether no entry has the term; false as well while that cannot be told. */
+    hasNot(term) {
+      return this.terms.isKnown(term) && !this.has(term);
     }
 
     occurrences(term) {
@@ -134,15 +103,22 @@
     }
 
     /** Map of the known words that begin with a letter to the number of entries that have them. */
+    spelled(letter) {
+      const place = this.manifest.spelling.letters.indexOf(letter);
+      if (place < 0) return new Map();
+      return this.once(`spelling-${this.spellingNames[place]}`, ([words, counts]) => {
+        const counted = numbersOf(counts);
+        return new Map(stringsOf(words).map((word, at) => [word, counted[at]]));
+      }) ?? new Map();
+    }
+
     spellings(letter) {
-      if (!this.spellingParts.has(letter)) {
-        if (!this.manifest.spelling.includes(letter)) return new Map();
-        const payload = this.part(`spelling-${letter}`);
-        if (payload === undefined) return new Map();
-        const counts = varints(payload.counts);
-        this.spellingParts.set(letter, new Map(stringsOf(payload.words).map((word, at) => [word, counts[at]])));
-      }
-      return this.spellingParts.get(letter);
+      return this.spelled(letter).keys();
+    }
+
+    /** How many entries have the unstemmed word; -1 when it is not known. */
+    count(word) {
+      return this.spelled(word[0]).get(word) ?? -1;
     }
 
     /** The label of a term of the vocabulary that a phrase led to. */
@@ -150,11 +126,28 @@
       return this.labels.get(`${kind}:${id}`) ?? id.replaceAll("-", " ");
     }
 
-    /** What a hit shows of an entry: {slug, title, card}. */
+    /** Asks for what every answer needs, where it is not much. */
+    expectHits() {
+      if (this.cards.names.length <= FEW) this.cards.names.forEach((name) => this.part(`cards-${name}`));
+    }
+
+    /** Days from each entry's date to the newest one; undefined while they are not there. */
+    ages() {
+      return this.once(`dates-${this.manifest.dates}`, (coded) => numbersOf(coded));
+    }
+
+    /** What a hit shows of an entry: {slug, title, card}; null while it is not there. */
     entry(number) {
-      const { starts, names } = this.manifest.cards;
-      const place = chunkOf(starts, number);
-      const row = this.part(`cards-${names[place]}`)?.[number - starts[place]] ?? [];
+      const place = placeOf(this.cards.starts, number);
+      const directory = this.once(`cards-${this.cards.names[place]}`, ([starts, names]) => (
+        { starts: numbersOf(starts), names: namesOf(names) }
+      ));
+      if (directory === undefined) return null;
+      const inside = number - this.cards.starts[place];
+      const chunk = placeOf(directory.starts, inside);
+      const rows = this.part(`card-${directory.names[chunk]}`);
+      if (rows === undefined) return null;
+      const row = rows[inside - directory.starts[chunk]];
       const card = Object.fromEntries(CARD.map((name, at) => [name, row[at] ?? null]));
       return { slug: card.slug, title: card.title, card };
     }
@@ -163,8 +156,8 @@
   let opening = null;
 
   /** The index of this site; its manifest is fetched once, and anew after a failure. */
-  function openIndex() {
-    opening ??= Benchlore.load("search", "data/search.js").then(
+  function openIndex(address = "data/search.js") {
+    opening ??= Benchlore.load("search", address).then(
       (manifest) => new BrowserIndex(manifest),
       (error) => {
         opening = null;
@@ -174,17 +167,56 @@
     return opening;
   }
 
-  /** As Benchlore.search, fetching what it needs; rejects when a part cannot be read. */
-  async function findEntries(query, filters = new Map(), limit = 20) {
-    const index = await openIndex();
-    for (;;) {
-      if (!index.facetsReady) index.readFacets();
-      const answer = Benchlore.search(index, query, filters, limit);
+  /** The index of a site that was published anew since its manifest was read; null when it was not. */
+  async function reopenIndex(stale) {
+    const before = opening;
+    opening = null;
+    Benchlore.forget("search");
+    try {
+      const index = await openIndex(`data/search.js?${Date.now()}`);
+      if (JSON.stringify(index.manifest) !== JSON.stringify(stale.manifest)) return index;
+    } catch {
+      // It cannot be read either: what could not be read first is what is told.
+    }
+    opening = before;
+    return null;
+  }
+
+  /**
+   * Runs `step(index, afresh)` until it lacks nothing more, fetching what it lacks; rejects when a part cannot be read.
+   * `afresh`: what an earlier step found is of no use.
+   */
+  async function complete(step) {
+    let index = await openIndex();
+    let afresh = true;
+    for (let anew = false; ; ) {
+      const answer = step(index, afresh);
       const unfolded = Benchlore.foldMissed();
       if (unfolded) await Benchlore.script("scripts/fold_far.js");
-      if (!(await index.fetchLacking()) && !unfolded) return answer;
+      afresh = unfolded;
+      try {
+        if (!(await index.fetchLacking()) && !unfolded) return answer;
+      } catch (error) {
+        const other = anew ? null : await reopenIndex(index);
+        if (other === null) throw error;
+        [index, anew, afresh] = [other, true, true];
+      }
     }
   }
 
-  Object.assign(Benchlore, { BrowserIndex, findEntries, openIndex });
+  /** The answer to a query (see Benchlore.Search), without facets. */
+  async function findEntries(query, filters = new Map(), limit = 20, sort = "relevance") {
+    let search = null;
+    return complete((index, afresh) => {
+      if (afresh) search = new Benchlore.Search(index, query, filters, limit, sort);
+      return search.step();
+    });
+  }
+
+  /** The facets of an answer, with counts; they are read after the hits, since they are many. */
+  function findFacets(answer) {
+    return complete((index) => index.facets.count(answer.matching, answer.filters));
+  }
+
+  Object.assign(Benchlore, { BrowserIndex, findEntries, findFacets, openIndex });
 })((globalThis.Benchlore ??= {}));

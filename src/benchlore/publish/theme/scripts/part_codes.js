@@ -1,38 +1,47 @@
 "use strict";
-// Unpacks what index/browser_parts.py packs: whole numbers of any size in few bytes, and sorted lists of strings.
+// Unpacks what index/packing.py packs: whole numbers of any size and sorted strings, as short ASCII text.
 (function (Benchlore) {
-  /** The bytes of a base64 text. */
-  function bytesOf(text) {
-    return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+  const ONE = 60;
+  const CODES = new Uint8Array(128);
+  let place = 0;
+  for (let code = 0x21; code < 0x7f; code += 1) {
+    if (code !== 0x22 && code !== 0x5c) CODES[code] = place++;
   }
+  const REST = place - ONE;
 
-  /** Unsigned LEB128 numbers, one after the other. */
-  function numbersOf(bytes) {
+  /** The numbers in a text, from a place up to another. */
+  function numbersOf(text, start = 0, end = text.length) {
     const numbers = [];
     let number = 0;
     let scale = 1;
-    for (const byte of bytes) {
-      number += (byte & 127) * scale;
-      scale *= 128;
-      if (byte < 128) {
+    for (let at = start; at < end; at += 1) {
+      const code = CODES[text.charCodeAt(at)];
+      number += code * scale;
+      if (code < ONE) {
         numbers.push(number);
         number = 0;
         scale = 1;
+      } else {
+        scale *= REST;
       }
     }
     return numbers;
   }
 
   /** A front-coded list: each string is the first characters of the one before, and a rest. */
-  function stringsOf(coded) {
-    const strings = [];
-    let before = [];
-    for (let at = 0; at < coded.length; at += 2) {
-      before = [...before.slice(0, coded[at]), ...coded[at + 1]];
-      strings.push(before.join(""));
-    }
-    return strings;
+  function stringsOf(text) {
+    if (text === "") return [];
+    let before = "";
+    return text.split(" ").map((coded) => {
+      before = before.slice(0, CODES[coded.charCodeAt(0)]) + coded.slice(1);
+      return before;
+    });
   }
 
-  Benchlore.unpack = { bytesOf, numbersOf, stringsOf, varints: (text) => numbersOf(bytesOf(text)) };
+  /** The names that stand one after the other in a text. */
+  function namesOf(text) {
+    return text.match(/.{6}/g) ?? [];
+  }
+
+  Benchlore.unpack = { numbersOf, stringsOf, namesOf };
 })((globalThis.Benchlore ??= {}));

@@ -33,10 +33,23 @@
     return Number(score.toExponential(11));
   }
 
+  /** Place of an entry in rising numbers; -1 when it is not among them. */
+  function placeOf(entries, wanted) {
+    let low = 0;
+    let high = entries.length - 1;
+    while (low <= high) {
+      const middle = (low + high) >> 1;
+      if (entries[middle] === wanted) return middle;
+      if (entries[middle] < wanted) low = middle + 1;
+      else high = middle - 1;
+    }
+    return -1;
+  }
+
   class Ranker {
     /**
-     * `fields`: [{name, weight, b}]; `statistics`: {entries, totals, having, length(entry, field)};
-     * `occurrences(term)`: Map of entry number to [[field number, term frequency], ...], in rising order.
+     * `fields`: [{name, weight, b}]; `statistics`: {entries, totals, having}; `occurrences(term)`: {entries, places,
+     * fields, counts, lengths} as of Benchlore.TermShards.
      */
     constructor(fields, statistics, occurrences) {
       this.fields = fields;
@@ -49,43 +62,50 @@
 
     /** How many entries have the term in a scored field. */
     df(term) {
+      const { entries, places, fields } = this.occurrences(term);
       let count = 0;
-      for (const where of this.occurrences(term).values()) {
-        if (where.some(([f]) => this.fields[f].weight)) count += 1;
+      for (let n = 0; n < entries.length; n += 1) {
+        for (let at = places[n]; at < places[n + 1]; at += 1) {
+          if (this.fields[fields[at]].weight) {
+            count += 1;
+            break;
+          }
+        }
       }
       return count;
     }
 
-    /** Entries that match any group, and every required one, best first: {entry, score, matched, partly}. */
-    rank(groups, allowed = null) {
-      const sums = new Map();
-      const matched = new Map();
-      const touched = new Map();
-      const note = (map, entry, number) => {
-        if (!map.has(entry)) map.set(entry, new Set());
-        map.get(entry).add(number);
-      };
+    /**
+     * By entry: the score before it is rounded, and as bits which groups are matched wholly, and in any way. `shown` is
+     * 1 for entries that match any group and every required one.
+     */
+    rank(groups) {
+      const { entries } = this.statistics;
+      const scores = new Float64Array(entries);
+      const full = new Uint32Array(entries);
+      const touched = new Uint32Array(entries);
+      const shown = new Uint8Array(entries);
+      let required = 0;
       groups.forEach((group, number) => {
+        const bit = (1 << number) >>> 0;
+        if (group.required) required = (required | bit) >>> 0;
         const hits = group.terms.map((term) => {
           const best = this.best(term);
-          for (const [entry, { score }] of best) {
-            sums.set(entry, (sums.get(entry) ?? 0) + term.weight * score);
-            note(touched, entry, number);
+          for (let n = 0; n < best.entries.length; n += 1) {
+            scores[best.entries[n]] += term.weight * best.scores[n];
+            touched[best.entries[n]] |= bit;
           }
-          return new Set(best.keys());
+          return best.entries;
         });
-        for (const entry of matching(group, hits)) note(matched, entry, number);
+        for (const entry of matching(group, hits)) full[entry] |= bit;
       });
-      const required = groups.map((group, number) => (group.required ? number : -1)).filter((number) => number >= 0);
-      const scored = [];
-      for (const [entry, total] of sums) {
-        const full = matched.get(entry) ?? new Set();
-        if (!required.every((number) => full.has(number)) || (allowed !== null && !allowed.has(entry))) continue;
-        const partly = new Set([...touched.get(entry)].filter((number) => !full.has(number)));
-        const share = (2 * full.size + partly.size) / (2 * groups.length);
-        scored.push({ entry, score: round12(total * share), matched: full, partly });
+      const whole = 2 * groups.length;
+      for (let entry = 0; entry < entries; entry += 1) {
+        if (touched[entry] === 0 || (full[entry] & required) >>> 0 !== required) continue;
+        shown[entry] = 1;
+        scores[entry] *= (2 * bits(full[entry]) + bits(touched[entry] & ~full[entry])) / whole;
       }
-      return scored.sort((one, other) => other.score - one.score || one.entry - other.entry);
+      return { scores, full, touched, shown };
     }
 
     /** Every term of every group that the entry has, in the order of the query, with the field that gave most. */
@@ -93,12 +113,12 @@
       const found = [];
       groups.forEach((group, number) => {
         for (const term of group.terms) {
-          const best = this.best(term).get(entry);
-          if (best) {
-            found.push({
-              group: number, term, expansion: best.expansion, field: best.field, score: term.weight * best.score,
-            });
-          }
+          const best = this.best(term);
+          const at = placeOf(best.entries, entry);
+          if (at < 0) continue;
+          const expansion = best.expansions?.get(entry) ?? term.expansions[0];
+          const field = this.topField(expansion, entry);
+          found.push({ group: number, term, expansion, field, score: term.weight * best.scores[at] });
         }
       });
       return found;
@@ -107,84 +127,118 @@
     /** Whether the entry is found through a board that it shares with a marking of the group, not by that itself. */
     isSister(group, entry) {
       return group.terms.some((term) =>
-        term.expansions.some((expansion) => expansion.kind === "sister" && this.sisters(expansion).has(entry)),
+        term.expansions.some((expansion) => (
+          expansion.kind === "sister" && placeOf(this.scoresOf(expansion).entries, entry) >= 0
+        )),
       );
     }
 
+    /** {entries, scores, expansions}: what a term gives, and by which expansion where that is not its first. */
     best(term) {
       const key = JSON.stringify(term);
       if (this.bests.has(key)) return this.bests.get(key);
-      const best = new Map();
-      this.bests.set(key, best);
-      for (const expansion of term.expansions) {
-        const scores = expansion.kind === "sister" ? this.sisters(expansion) : this.direct(expansion);
-        for (const [entry, { score, field }] of scores) {
-          if (!best.has(entry) || score > best.get(entry).score) best.set(entry, { score, expansion, field });
+      const first = this.scoresOf(term.expansions[0]);
+      let best = { ...first, expansions: null };
+      if (term.expansions.length > 1) {
+        const scores = new Map(first.entries.map((entry, n) => [entry, first.scores[n]]));
+        const expansions = new Map();
+        for (const expansion of term.expansions.slice(1)) {
+          const more = this.scoresOf(expansion);
+          more.entries.forEach((entry, n) => {
+            if (scores.has(entry) && more.scores[n] <= scores.get(entry)) return;
+            scores.set(entry, more.scores[n]);
+            expansions.set(entry, expansion);
+          });
         }
+        const entries = [...scores.keys()].sort((one, other) => one - other);
+        best = { entries, scores: entries.map((entry) => scores.get(entry)), expansions };
       }
+      this.bests.set(key, best);
       return best;
     }
 
-    direct(expansion) {
-      const rarity = idf(this.statistics.entries, this.df(expansion.term));
-      const scores = new Map();
-      for (const [entry, where] of this.occurrences(expansion.term)) {
-        let total = 0;
-        let most = -1;
-        let top = -1;
-        for (const [number, tf] of where) {
-          const field = this.fields[number];
-          if (!field.weight) continue;
-          const length = field.b ? this.statistics.length(entry, number) : 0;
-          const part = field.weight * rarity * saturation(tf, length, this.means[number], field.b);
-          total = total + part;
-          if (part > most) {
-            most = part;
-            top = number;
-          }
-        }
-        if (top >= 0) scores.set(entry, { score: expansion.weight * total, field: top });
+    scoresOf(expansion) {
+      const key = JSON.stringify(expansion);
+      if (!this.bests.has(key)) {
+        this.bests.set(key, expansion.kind === "sister" ? this.sisters(expansion) : this.direct(expansion));
       }
-      return scores;
+      return this.bests.get(key);
+    }
+
+    direct(expansion) {
+      const { entries, places, fields, counts, lengths } = this.occurrences(expansion.term);
+      const rarity = idf(this.statistics.entries, this.df(expansion.term));
+      const found = { entries: [], scores: [] };
+      for (let n = 0; n < entries.length; n += 1) {
+        let total = 0;
+        for (let at = places[n]; at < places[n + 1]; at += 1) {
+          const { weight } = this.fields[fields[at]];
+          if (weight) total = total + this.share(rarity, fields[at], counts[at], lengths[at]);
+        }
+        if (total === 0) continue;
+        found.entries.push(entries[n]);
+        found.scores.push(expansion.weight * total);
+      }
+      return found;
+    }
+
+    /** What a term in one field of an entry gives. */
+    share(rarity, field, count, length) {
+      const { weight, b } = this.fields[field];
+      return weight * rarity * saturation(count, length, this.means[field], b);
+    }
+
+    /** The field that gives most of an expansion's score (the first of equals). */
+    topField(expansion, entry) {
+      if (expansion.kind === "sister") return this.identity;
+      const { entries, places, fields, counts, lengths } = this.occurrences(expansion.term);
+      const rarity = idf(this.statistics.entries, this.df(expansion.term));
+      const n = placeOf(entries, entry);
+      let most = -1;
+      let top = -1;
+      for (let at = places[n]; at < places[n + 1]; at += 1) {
+        const scored = this.fields[fields[at]].weight;
+        const part = scored ? this.share(rarity, fields[at], counts[at], lengths[at]) : -1;
+        if (part > most) [most, top] = [part, fields[at]];
+      }
+      return top;
     }
 
     sisters(expansion) {
       const direct = new Set(this.withIdentity(expansion.direct));
       const rarity = idf(this.statistics.entries, this.df(expansion.direct));
       const score = (expansion.weight * this.fields[this.identity].weight * rarity) / (1 + K1);
-      const scores = new Map();
-      for (const entry of this.withIdentity(expansion.term)) {
-        if (!direct.has(entry)) scores.set(entry, { score, field: this.identity });
-      }
-      return scores;
+      const entries = this.withIdentity(expansion.term).filter((entry) => !direct.has(entry));
+      return { entries, scores: entries.map(() => score) };
     }
 
     withIdentity(term) {
-      const found = [];
-      for (const [entry, where] of this.occurrences(term)) {
-        if (where.some(([field]) => field === this.identity)) found.push(entry);
-      }
-      return found;
+      const { entries, places, fields } = this.occurrences(term);
+      return entries.filter((_, n) => fields.slice(places[n], places[n + 1]).includes(this.identity));
     }
   }
 
-  function intersection(sets) {
-    return new Set([...sets[0]].filter((entry) => sets.every((set) => set.has(entry))));
+  /** How many bits of a whole number are set. */
+  function bits(number) {
+    let count = 0;
+    for (let left = number >>> 0; left > 0; left = (left & (left - 1)) >>> 0) count += 1;
+    return count;
+  }
+
+  function intersection(lists) {
+    const sets = lists.slice(1).map((list) => new Set(list));
+    return lists[0].filter((entry) => sets.every((set) => set.has(entry)));
   }
 
   /** Entries that match the group: all terms when required; else one that is no part, or all parts if they suffice. */
   function matching(group, hits) {
-    if (hits.length === 0) return new Set();
+    if (hits.length === 0) return [];
     if (group.required) return intersection(hits);
-    const found = new Set();
-    const parts = [];
-    group.terms.forEach((term, at) => {
-      if (term.part) parts.push(hits[at]);
-      else for (const entry of hits[at]) found.add(entry);
-    });
-    if (parts.length > 0 && group.partsSuffice) for (const entry of intersection(parts)) found.add(entry);
-    return found;
+    const parts = hits.filter((_, at) => group.terms[at].part);
+    const found = hits.filter((_, at) => !group.terms[at].part);
+    if (parts.length > 0 && group.partsSuffice) found.push(intersection(parts));
+    return found.flat();
   }
 
-  Benchlore.Ranker = Ranker;
+  Object.assign(Benchlore, { Ranker, round12 });
 })((globalThis.Benchlore ??= {}));

@@ -5,6 +5,8 @@
   const OPEN_AT_FIRST = ["class", "symptom", "component", "outcome"];
   const SHOWN_AT_FIRST = 6;
 
+  const isPicked = (value) => value.chosen || value.excluded;
+
   class FacetLists {
     /** `form`: what to draw into; `choose(name, key, chosen)` and `clear()` are called when somebody does. */
     constructor(form, choose, clear) {
@@ -30,7 +32,7 @@
       const before = document.activeElement;
       const held = this.form.contains(before) && before.name ? [before.name, before.value] : null;
       const useful = answer.facets.filter(({ values }) => (
-        values.length > 1 || values.some((value) => value.chosen || value.count < answer.total)
+        values.length > 1 || values.some((value) => value.chosen || value.excluded || value.count < answer.total)
       ));
       const clear = answer.filters.size > 0 && element("button", { type: "button", class: "clear", "data-clear": true },
         "Clear all choices");
@@ -44,11 +46,11 @@
     }
 
     list({ name, label, values }) {
-      const some = this.whole.has(name) ? values : values.filter((value, at) => at < SHOWN_AT_FIRST || value.chosen);
+      const some = this.whole.has(name) ? values : values.filter((value, at) => at < SHOWN_AT_FIRST || isPicked(value));
       const rest = values.length - some.length;
       const more = rest > 0 && element("button", { type: "button", class: "whole", "data-whole": name },
         `${rest} more`, element("span", { class: "unseen" }, ` of ${label}`));
-      const open = this.open.has(name) || values.some((value) => value.chosen);
+      const open = this.open.has(name) || values.some(isPicked);
       return element("details", { "data-facet": name, open },
         element("summary", {}, label),
         element("fieldset", {},
@@ -57,16 +59,16 @@
           more || null));
     }
 
-    choice(name, { key, label, count, chosen }) {
-      const box = element("input", { type: "checkbox", name, value: key });
-      box.checked = chosen;
-      return element("label", { class: "choice" }, box, element("span", {}, label),
+    choice(name, { key, label, count, chosen, excluded }) {
+      const box = element("input", { type: "checkbox", name, value: excluded ? `-${key}` : key });
+      box.checked = chosen || excluded;
+      return element("label", { class: "choice" }, box, element("span", {}, excluded ? `not ${label}` : label),
         element("span", { class: "count" }, String(count), element("span", { class: "unseen" }, " repairs")));
     }
 
     showWhole(name) {
       const { values } = this.last.facets.find((facet) => facet.name === name);
-      const next = values.filter((value, at) => at >= SHOWN_AT_FIRST && !value.chosen)[0];
+      const next = values.filter((value, at) => at >= SHOWN_AT_FIRST && !isPicked(value))[0];
       this.whole.add(name);
       this.draw(this.last);
       this.box(name, next.key)?.focus();

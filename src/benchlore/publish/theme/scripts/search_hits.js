@@ -48,7 +48,7 @@
 
   function reasonText(reason) {
     const marked = element("mark", {}, reason.text);
-    if (reason.kind === "start") return [marked, ` (${reason.found})`];
+    if (reason.kind === "start" || reason.kind === "near") return [marked, ` (${reason.found})`];
     if (reason.kind === "not-seen") return [marked, " (looked for, not seen)"];
     return [marked];
   }

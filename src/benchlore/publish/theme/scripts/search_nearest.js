@@ -16,15 +16,15 @@
     return same >= 4 || (same >= 3 && same >= 0.6 * Math.max(one.length, other.length)) ? 1 : 0;
   }
 
-  /** Facet values of the index that resemble the query, the nearest first: {facet, key, label, count}. */
-  function nearestValues(index, query) {
+  /** Facet values that resemble the query, the nearest first: {facet, key, label, count}; `counted`: all facets. */
+  function nearestValues(counted, query) {
     const asked = words(query).map((word) => word.text).filter((word) => !STOP_WORDS.has(word));
     const found = [];
     for (const name of FACETS) {
-      for (const { key, label, entries } of index.facets.byName.get(name)?.values ?? []) {
+      for (const { key, label, count } of counted.find((facet) => facet.name === name)?.values ?? []) {
         const said = words(label).map((word) => word.text);
         const points = asked.reduce((sum, one) => sum + Math.max(0, ...said.map((other) => likeness(one, other))), 0);
-        if (points > 0) found.push({ facet: name, key, label, count: entries.size, points });
+        if (points > 0) found.push({ facet: name, key, label, count, points });
       }
     }
     found.sort((one, other) => other.points - one.points || other.count - one.count || byCodePoint(one.key, other.key));
@@ -32,12 +32,10 @@
   }
 
   /** The symptoms and classes that most entries have, for when nothing resembles. */
-  function commonestValues(index) {
+  function commonestValues(counted) {
     return ["symptom", "class"].flatMap((name) => {
-      const values = index.facets.byName.get(name).values.map(({ key, label, entries }) => (
-        { facet: name, key, label, count: entries.size }
-      ));
-      return values.sort((one, other) => other.count - one.count || byCodePoint(one.key, other.key)).slice(0, MOST / 2);
+      const values = counted.find((facet) => facet.name === name)?.values ?? [];
+      return values.slice(0, MOST / 2).map(({ key, label, count }) => ({ facet: name, key, label, count }));
     });
   }
 

@@ -1,9 +1,9 @@
 "use strict";
 // Runs the search page: what is typed or chosen goes into the address's fragment, and from there to the results.
 (function (Benchlore) {
-  const { counted, element, findEntries, openIndex, readFragment, writeFragment } = Benchlore;
-  const EACH = 20; // hits shown at first, and how many more each time
-  const PAUSE = 120; // milliseconds without a key before a search begins
+  const { counted, element, findEntries, findFacets, openIndex, readFragment, writeFragment } = Benchlore;
+  const EACH = 10; // hits shown at first, and how many more each time
+  const PAUSE = 40; // milliseconds without a key before a search begins
   const PATIENCE = 400; // milliseconds before the page says that it is reading
   const FACETS = Benchlore.tables.facets;
 
@@ -12,14 +12,15 @@
   const form = page.querySelector("form");
   const box = form.querySelector("input");
   const readAs = page.querySelector(".read-as");
-  const [intro, found, narrow, total, hits, more, nothing, trouble] = [
-    "intro", "found", "narrow", "total", "hits", "more", "nothing", "trouble",
+  const [intro, found, narrow, total, sorting, hits, more, nothing, trouble] = [
+    "intro", "found", "narrow", "total", "sorting", "hits", "more", "nothing", "trouble",
   ].map(part);
   const elsewhere = JSON.parse(page.dataset.elsewhere);
   const titleAtFirst = document.title;
   const lists = new Benchlore.FacetLists(part("facets"), choose, clearChoices);
 
-  let state = { q: "", filters: new Map() };
+  const EMPTY = { q: "", filters: new Map(), sort: "relevance" };
+  let state = EMPTY;
   let limit = EACH;
   let turn = 0; // which search is the newest
   let pause = 0;
@@ -67,9 +68,14 @@
     }
     const slow = setTimeout(() => say("Reading the index …"), PATIENCE);
     try {
-      const index = await openIndex();
-      const answer = await findEntries(state.q, state.filters, limit);
-      if (mine === turn) show(answer, index);
+      const answer = await findEntries(state.q, state.filters, limit, state.sort);
+      if (mine !== turn) return;
+      show(answer);
+      clearTimeout(slow);
+      const facets = await findFacets(answer);
+      if (mine !== turn) return;
+      showFacets({ ...answer, facets });
+      if (answer.total === 0) await offer({ ...answer, facets }, () => mine === turn);
     } catch (error) {
       if (mine === turn) showTrouble(error);
     } finally {
@@ -113,22 +119,39 @@
     return Benchlore.joined(links.map(([href, text]) => element("a", { href }, text)), ", ", " and ");
   }
 
-  function show(answer, index) {
+  function show(answer) {
     say(answer.total === 0 ? "Nothing found" : counted(answer.total, "repair"));
     readAs.replaceChildren(...(Benchlore.readLine(answer) ?? []));
     hits.replaceChildren(...answer.hits.map((hit) => Benchlore.hitItem(hit, answer, pageOf(hit.slug))));
-    narrow.hidden = !lists.draw(answer);
-    const chosen = answer.facets.flatMap((facet) => facet.values.filter((value) => value.chosen));
-    part("chosen").textContent = chosen.map((value) => value.label).join(", ");
     const left = answer.total - answer.hits.length;
     more.hidden = left <= 0;
     more.textContent = `Show ${Math.min(EACH, left)} more`;
+    sorting.hidden = answer.total < 2;
+    for (const button of sorting.querySelectorAll("button")) {
+      button.setAttribute("aria-pressed", String(button.dataset.sort === state.sort));
+    }
     nothing.hidden = answer.total > 0;
-    nothing.replaceChildren(...(answer.total > 0 ? [] : offers(answer, index)));
+    nothing.replaceChildren();
   }
 
+  /** What narrows the hits down comes after them, since it is read after them. */
+  function showFacets(answer) {
+    narrow.hidden = !lists.draw(answer);
+    const named = ({ label, excluded }) => (excluded ? `not ${label}` : label);
+    const chosen = answer.facets.flatMap(({ values }) => values.filter((value) => value.chosen || value.excluded));
+    part("chosen").textContent = chosen.map(named).join(", ");
+  }
+
+  /** Puts in what to do when nothing was found, unless another search has begun meanwhile. */
+  async function offer(answer, isWanted) {
+    const all = await findFacets(await findEntries("", new Map(), 0));
+    if (isWanted()) nothing.replaceChildren(...offers(answer, all));
+  }
+
+  const linkTo = (facet, key) => writeFragment({ ...EMPTY, filters: new Map([[facet, [key]]]) });
+
   /** What to do when nothing was found. */
-  function offers(answer, index) {
+  function offers(answer, all) {
     const made = [];
     if (answer.unfiltered > 0) {
       const all = `Show ${counted(answer.unfiltered, "repair")} without your choices`;
@@ -141,13 +164,13 @@
       made.push(element("p", {}, "Words in quotes must stand together. ",
         element("a", { href: writeFragment(loose) }, "Look for them on their own"), "."));
     }
-    const near = Benchlore.nearestValues(index, state.q);
-    const shown = near.length > 0 ? near : Benchlore.commonestValues(index);
+    const near = Benchlore.nearestValues(all, state.q);
+    const shown = near.length > 0 ? near : Benchlore.commonestValues(all);
     if (shown.length > 0) {
       made.push(
         element("h3", {}, near.length > 0 ? "Nearest to it" : "Written up most"),
         element("ul", { class: "counted" }, shown.map(({ facet, key, label, count }) => (
-          element("li", {}, element("a", { href: writeFragment({ q: "", filters: new Map([[facet, [key]]]) }) }, label),
+          element("li", {}, element("a", { href: linkTo(facet, key) }, label),
             element("span", {}, counted(count, "repair")))
         ))),
       );
@@ -158,9 +181,8 @@
 
   /** The state with the filters that stand in the words moved to the choices. */
   async function gathered() {
-    const index = await openIndex();
-    const { filters } = Benchlore.search(index, box.value, state.filters, 0);
-    return { q: Benchlore.query.withoutFilters(box.value, FACETS), filters: new Map(filters) };
+    const { filters } = await findEntries(box.value, state.filters, 0);
+    return { ...state, q: Benchlore.query.withoutFilters(box.value, FACETS), filters: new Map(filters) };
   }
 
   async function choose(name, key, chosen) {
@@ -175,7 +197,7 @@
 
   function clearChoices() {
     box.value = Benchlore.query.withoutFilters(box.value, FACETS);
-    change({ q: box.value, filters: new Map() });
+    change({ ...state, q: box.value, filters: new Map() });
   }
 
   function moveFocus(event) {
@@ -211,6 +233,9 @@
     limit += EACH;
     await search();
     hits.children[shown]?.querySelector("a").focus();
+  });
+  sorting.addEventListener("click", ({ target }) => {
+    if (target.dataset.sort) change({ ...state, sort: target.dataset.sort });
   });
   addEventListener("hashchange", follow);
   const wide = matchMedia("(min-width: 60rem)");

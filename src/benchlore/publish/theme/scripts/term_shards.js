@@ -1,11 +1,9 @@
 "use strict";
-// The terms of the index with their entries, cut into parts by the alphabet: "terms-<name>" in index/browser_parts.py.
+// The terms of the index with their entries, in shards found through directories; see index/browser_parts.py.
 (function (Benchlore) {
   const { byCodePoint } = Benchlore.spelling;
-  const { bytesOf, numbersOf, stringsOf } = Benchlore.unpack;
-  const ONE_FIELD = new Map(Object.entries({
-    "pair": "pairs", "board": "links", "boards-of": "links", "models-on": "links",
-  }));
+  const { namesOf, numbersOf, stringsOf } = Benchlore.unpack;
+  const NOTHING = { entries: [], places: [0], fields: [], counts: [], lengths: [] };
 
   /** The last place in a sorted list whose string is not behind `wanted`; -1 when all are. */
   function lastUpTo(strings, wanted) {
@@ -19,101 +17,151 @@
     return low - 1;
   }
 
-  function unpackShard({ terms, sizes, postings }) {
-    const ends = [];
-    sizes.reduce((end, size) => (ends.push(end + size), end + size), 0);
-    return { terms: stringsOf(terms), sizes, ends, bytes: bytesOf(postings) };
+  /** A list in parts: first strings, and the names of what begins there. */
+  function unpackTable(firsts, names) {
+    return { firsts: stringsOf(firsts), names: namesOf(names) };
+  }
+
+  function unpackShard([terms, sizes, patterns, postings]) {
+    const starts = [0];
+    for (const size of numbersOf(sizes)) starts.push(starts.at(-1) + size);
+    const numbers = numbersOf(patterns);
+    const unpacked = [];
+    for (let at = 0; at < numbers.length; ) {
+      const [count, repeated] = [numbers[at] >> 1, numbers[at] % 2 === 1];
+      let field = 0;
+      const fields = numbers.slice(at + 1, at + 1 + count).map((step) => (field += step));
+      unpacked.push({ fields, repeated });
+      at += 1 + count;
+    }
+    return { terms: stringsOf(terms), starts, patterns: unpacked, postings };
+  }
+
+  /** The length that a code stands for. */
+  function lengthOf(code) {
+    return code < 8 ? code : (4 + (code % 4)) * 2 ** (Math.floor(code / 4) - 1);
   }
 
   class TermShards {
-    /** `table`: the manifest's "shards"; `get(name)`: a part's payload, or undefined (and noted) while it lacks. */
+    /** `table`: the manifest's "terms"; `get(name)`: a part's payload, or undefined (and noted) while it lacks. */
     constructor(table, fields, get) {
-      this.table = table;
-      this.numbers = new Map(fields.map((field, number) => [field.name, number]));
+      this.root = unpackTable(table.firsts, table.names);
+      this.withLength = fields.map((field) => field.b !== 0);
       this.get = get;
-      this.shards = new Map();
+      this.parts = new Map();
       this.found = new Map();
     }
 
-    /** The shard at a place, or null while it is not there. */
-    shard(place) {
-      if (!this.shards.has(place)) {
-        const payload = this.get(`terms-${this.table.names[place]}`);
+    unpacked(name, unpack) {
+      if (!this.parts.has(name)) {
+        const payload = this.get(name);
         if (payload === undefined) return null;
-        this.shards.set(place, unpackShard(payload));
+        this.parts.set(name, unpack(payload));
       }
-      return this.shards.get(place);
+      return this.parts.get(name);
     }
 
-    /** Map of entry number to [[field number, term frequency], ...]; empty when no entry has the term. */
+    directory(place) {
+      return this.unpacked(`terms-${this.root.names[place]}`, ([firsts, names]) => unpackTable(firsts, names));
+    }
+
+    shard(directory, place) {
+      return this.unpacked(`shard-${directory.names[place]}`, unpackShard);
+    }
+
+    /** The shard in which a term would stand: {inRoot, inDirectory, directory, shard}; null while it is not there. */
+    locate(term) {
+      if (this.root.firsts.length === 0) return null;
+      const inRoot = Math.max(0, lastUpTo(this.root.firsts, term));
+      const directory = this.directory(inRoot);
+      if (directory === null) return null;
+      const inDirectory = Math.max(0, lastUpTo(directory.firsts, term));
+      const shard = this.shard(directory, inDirectory);
+      return shard === null ? null : { inRoot, inDirectory, directory, shard };
+    }
+
+    /**
+     * Where the entries have a term: `entries` in rising order, and from places[n] to places[n + 1] what the n-th has,
+     * by `fields`, `counts` and `lengths`.
+     */
     occurrences(term) {
       if (this.found.has(term)) return this.found.get(term);
-      const place = lastUpTo(this.table.firsts, term);
-      const shard = place < 0 ? null : this.shard(place);
-      if (shard === null) return new Map();
-      const at = lastUpTo(shard.terms, term);
-      const known = at >= 0 && shard.terms[at] === term;
-      const occurrences = known ? this.unpackPostings(term, shard, at) : new Map();
+      const where = this.locate(term);
+      if (where === null) return NOTHING;
+      const at = lastUpTo(where.shard.terms, term);
+      const known = at >= 0 && where.shard.terms[at] === term;
+      const occurrences = known ? this.unpackPostings(where.shard, at) : NOTHING;
       this.found.set(term, occurrences);
       return occurrences;
     }
 
-    unpackPostings(term, shard, at) {
-      const numbers = numbersOf(shard.bytes.subarray(shard.ends[at] - shard.sizes[at], shard.ends[at]));
-      const only = term.includes(":") ? this.numbers.get(ONE_FIELD.get(term.split(":")[0])) : undefined;
-      const occurrences = new Map();
-      let entry = 0;
-      let next = 0;
-      while (next < numbers.length) {
-        entry += numbers[next];
-        const coded = numbers[next + 1];
-        next += 2;
-        if (only !== undefined) {
-          occurrences.set(entry, [[only, coded]]);
-          continue;
-        }
-        const where = [];
-        let mask = Math.floor(coded / 2);
-        for (let field = 0; mask > 0; field += 1, mask = Math.floor(mask / 2)) {
-          if (mask % 2 === 1) where.push([field, 1]);
-        }
-        if (coded % 2 === 1) for (const place of where) place[1] = numbers[next++];
-        occurrences.set(entry, where);
-      }
-      return occurrences;
+    /** Whether the shard in which the term would stand is there. */
+    isKnown(term) {
+      return this.root.firsts.length === 0 || this.locate(term) !== null;
     }
 
-    /** Where the first term stands that is not before `wanted`: {place, at}; null while the shard is not there. */
-    seek(wanted) {
-      const place = Math.max(0, lastUpTo(this.table.firsts, wanted));
-      const shard = this.shard(place);
-      if (shard === null) return null;
-      const at = lastUpTo(shard.terms, wanted);
-      return { place, at: at >= 0 && shard.terms[at] === wanted ? at : at + 1 };
+    unpackPostings({ starts, patterns, postings }, at) {
+      const numbers = numbersOf(postings, starts[at], starts[at + 1]);
+      const count = numbers[0];
+      const found = { entries: new Array(count), places: new Array(count + 1), fields: [], counts: [], lengths: [] };
+      let entry = 0;
+      let next = 1 + 2 * count;
+      for (let n = 0; n < count; n += 1) {
+        entry += numbers[1 + n];
+        found.entries[n] = entry;
+        found.places[n] = found.fields.length;
+        const { fields, repeated } = patterns[numbers[1 + count + n]];
+        for (const field of fields) {
+          found.fields.push(field);
+          found.counts.push(repeated ? numbers[next++] : 1);
+        }
+      }
+      found.places[count] = found.fields.length;
+      for (const field of found.fields) found.lengths.push(this.withLength[field] ? lengthOf(numbers[next++]) : 0);
+      return found;
     }
 
     /** The first `limit` terms that start so, by code point; without a colon in `start`, words alone. */
     starts(start, limit) {
       const found = [];
-      const { firsts } = this.table;
-      let where = firsts.length > 0 ? this.seek(start) : null;
+      let where = this.locate(start);
+      let at = where === null ? 0 : lastUpTo(where.shard.terms, start);
+      if (where !== null && where.shard.terms[at] !== start) at += 1;
       while (where !== null && found.length < limit) {
-        const shard = this.shard(where.place);
-        if (shard === null) return found;
-        const term = where.at < shard.terms.length ? shard.terms[where.at] : firsts[where.place + 1];
-        if (term === undefined || !term.startsWith(start)) return found;
+        if (at >= where.shard.terms.length) {
+          where = this.following(where, start);
+          at = 0;
+          continue;
+        }
+        const term = where.shard.terms[at];
+        if (!term.startsWith(start)) return found;
         if (term.includes(":") && !start.includes(":")) {
-          where = this.seek(`${term.slice(0, term.indexOf(":"))};`); // ";" follows ":": behind all of its kind
-        } else if (where.at < shard.terms.length) {
-          found.push(term);
-          where.at += 1;
+          const behind = `${term.slice(0, term.indexOf(":"))};`; // ";" follows ":": behind all of its kind
+          where = this.locate(behind);
+          if (where !== null) at = lastUpTo(where.shard.terms, behind) + 1;
         } else {
-          where = { place: where.place + 1, at: 0 };
+          found.push(term);
+          at += 1;
         }
       }
       return found;
     }
+
+    /** The shard behind another, when its terms may start so; null when there is none, or while it is not there. */
+    following({ inRoot, inDirectory, directory }, start) {
+      if (inDirectory + 1 < directory.firsts.length) {
+        if (!directory.firsts[inDirectory + 1].startsWith(start)) return null;
+        const shard = this.shard(directory, inDirectory + 1);
+        return shard === null ? null : { inRoot, inDirectory: inDirectory + 1, directory, shard };
+      }
+      if (inRoot + 1 >= this.root.firsts.length || !this.root.firsts[inRoot + 1].startsWith(start)) return null;
+      const next = this.directory(inRoot + 1);
+      const shard = next === null ? null : this.shard(next, 0);
+      return shard === null ? null : { inRoot: inRoot + 1, inDirectory: 0, directory: next, shard };
+    }
   }
 
-  Benchlore.TermShards = TermShards;
+  Object.assign(Benchlore, { TermShards });
+  Benchlore.unpack.unpackTable = unpackTable;
+  Benchlore.unpack.lastUpTo = lastUpTo;
 })((globalThis.Benchlore ??= {}));
