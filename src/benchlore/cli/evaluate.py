@@ -22,11 +22,12 @@ _MOST_BYTES = 2_000_000
 Examples:
   benchlore evaluate recogniser tests/vectors/symptom_sentences.yaml
   benchlore evaluate recogniser my-sentences.yaml --misses
+  benchlore evaluate search tests/vectors/judged_queries.yaml --half check
   benchlore evaluate diagnosis
 """
 )
 def command() -> None:
-    """Measure Benchlore on judged cases: sentences with the symptoms they mean; a base's own entries."""
+    """Measure Benchlore on judged cases: sentences, searches; a base's own entries."""
 
 
 @command.command(
@@ -155,3 +156,63 @@ def diagnosis(base: Base, classes: tuple[str, ...], deep: int, as_json: bool) ->
         click.echo(f"  {row.entries:4} entries  said {row.said:4.0%}, right {row.right:4.0%}  {line}")
     if measured["each from all others", name].count:
         click.echo("  │ what was said, ◆ how often it was right")
+
+
+@command.command(
+    epilog="""\b
+Examples:
+  benchlore evaluate search tests/vectors/judged_queries.yaml
+  benchlore evaluate search my-queries.yaml --half tune --misses
+"""
+)
+@click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option("--half", type=click.Choice(["tune", "check"]), help="Only this half of the queries.")
+@click.option("--misses", is_flag=True, help="List the queries that did not put a relevant entry first.")
+@click.option("--json", "as_json", is_flag=True, help="Print the figures as JSON.")
+@base_option
+def search(base: Base, file: Path, half: str | None, misses: bool, as_json: bool) -> None:
+    """Searches of FILE over the base, against what people judged; plain BM25 beside them.
+
+    FILE is a YAML list of queries: query, capability, half (tune or check), and judgements: entry to grade, from 0 (of
+    no use) to 3 (exactly what was sought). Relevant are grades from 2 on.
+    """
+    from benchlore.index.judged import ask_all, by_trigrams, by_words, grouped, plain_bm25, read_judged, summary
+    from benchlore.index.open_index import open_index
+    from benchlore.index.search import Searcher
+
+    judged = [query for query in read_judged(file) if half is None or query.half == half]
+    if not judged:
+        raise click.UsageError(f"{file} holds no queries{f' of the half {half!r}' if half else ''}")
+    store, lexicon = open_index(base)
+    known = set(store.catalogue.slugs)
+    gone = sorted({slug for query in judged for slug in query.judgements} - known)
+    searcher = Searcher(store, lexicon)
+    asked = ask_all(judged, lambda query: [hit.slug for hit in searcher.search(query, limit=10).hits])
+    store.close()
+    records = base.records()
+    rows = {"all": summary(asked)}
+    rows |= {name: summary(some) for name, some in grouped(asked).items()}
+    for name, cut in (("plain BM25, words", by_words), ("plain BM25, trigrams", by_trigrams)):
+        rows[name] = summary(ask_all(judged, plain_bm25(records, base.vocabulary, cut)))
+    if as_json:
+        figures = {
+            name: {"queries": m.queries, "ndcg_10": m.ndcg, "recall_5": m.recall, "mrr": m.rank}
+            for name, m in rows.items()
+        }
+        click.echo(json.dumps({"measures": figures, "unknown_entries": gone}, indent=2))
+        return
+    click.echo(f"{'':21} {'queries':>7} {'nDCG@10':>17} {'recall@5':>17} {'MRR':>17}")
+    for name, m in rows.items():
+        figures_ = " ".join(f"{mean:6.3f} {low:.2f} to {high:.2f}"[:19].rjust(17) for mean, low, high in
+                            (m.ndcg, m.recall, m.rank))  # fmt: skip
+        click.echo(f"{name:21} {m.queries:7} {figures_}")
+    click.echo("mean, and where it lies in 95 of 100 resamples of the queries")
+    if gone:
+        click.echo(f"judged, but no entries of this base: {', '.join(gone)}")
+    if misses:
+        for one in asked:
+            if one.rank < 1 or one.recall < 1:
+                click.echo(f"\n{one.judged.query}   ({one.judged.capability}, nDCG {one.ndcg:.2f})")
+                wanted = sorted(one.judged.judgements.items(), key=lambda item: (-item[1], item[0]))
+                click.echo(f"  wanted: {', '.join(f'{slug} {grade}' for slug, grade in wanted)}")
+                click.echo(f"  found:  {', '.join(one.found[:5]) or 'nothing'}")
