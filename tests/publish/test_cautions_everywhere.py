@@ -84,7 +84,7 @@ def test_a_bulk_capacitor_shows_energy_times_and_a_resistor_to_buy(box: Callable
     assert "C2, 220 µF, holds 17.6 J (88 mC) at 400 V." in text
     assert "With the bleeder open it stays charged;" in text
     assert "with the 100 kΩ bleeder working it falls below 60 V in 42 s." in text
-    assert "To discharge it: 22 kΩ 3 W metal oxide film, 500 V or more, insulated leads, over 9.2 s." in text
+    assert "To discharge it: 22 kΩ 3 W metal oxide film, 500 V or more, insulated leads, for at least 9.2 s." in text
     assert "By calculation: measure it, proving the meter before and after." in text
     assert "safe" not in text.lower().replace("safety", "")
 

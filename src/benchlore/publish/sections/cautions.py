@@ -128,7 +128,7 @@ def _resistor(capacitance: float, peak: float) -> str:
     part = f"{value} {format_value(buy.power_W, 'W')} {buy.kind}, {volts} or more"
     number = f"{buy.count} in series, each {part}" if buy.count > 1 else part
     seconds = format_value(buy.discharge.time_s, "s", 2)
-    return f"To discharge it: {number}, insulated leads, over {seconds}."
+    return f"To discharge it: {number}, insulated leads, for at least {seconds}."
 
 
 def _time(kept: StoredEnergy, peak: float, bleeder: Quantity | None, seconds: float | None) -> str:
