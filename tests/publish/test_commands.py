@@ -54,11 +54,16 @@ def test_preview_ends_cleanly_at_ctrl_c(base_with: Callable[..., Path]) -> None:
         stderr=subprocess.PIPE,
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        # A run started in the background hands down an ignored Ctrl-C; the command is to have the usual one.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL) and None,
     ) as process:
         assert process.stdout is not None and process.stderr is not None
         assert process.stdout.readline().startswith("http://127.0.0.1:")
         process.send_signal(signal.SIGINT)
-        assert process.wait(timeout=10) == 0
+        try:
+            assert process.wait(timeout=10) == 0
+        finally:
+            process.kill()
         assert "Traceback" not in process.stderr.read()
 
 
