@@ -82,7 +82,8 @@ def class_cautions(class_id: str, site: SiteData) -> CautionBox:
 def _box(hazard_ids: list[str], energies: tuple[KeptEnergy, ...], site: SiteData) -> CautionBox:
     found = [(hazard_id, site.vocabulary.get_as(Hazard, hazard_id)) for hazard_id in dict.fromkeys(hazard_ids)]
     found.sort(key=lambda pair: -pair[1].severity if pair[1] else 0)
-    full, others = [], []
+    full: list[Caution] = []
+    others: list[Caution] = []
     for hazard_id, term in found:
         if term is None:
             others.append(Caution(hazard_id, hazard_id.replace("-", " "), "", None, "general"))
