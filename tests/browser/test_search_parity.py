@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import json
+import os
 import random
+import time
+from dataclasses import astuple
+from pathlib import Path
 
 import pytest
 
 from benchlore import data
 from benchlore.index.browser_parts import browser_parts
 from benchlore.index.documents import document
+from benchlore.index.judged import read_judged
 from benchlore.index.lexicon import VocabularyLexicon
+from benchlore.index.nearest_values import nearest_values
 from benchlore.index.search import Answer, Searcher
 from benchlore.index.store import MemoryStore
 from benchlore.publish.theme.script_lists import SEARCHING
@@ -19,6 +25,7 @@ from tests.browser.script_page import SCRIPTS, write_script_page
 from tests.browser.strings import chance_strings
 from tests.index.made_up import made_up, record, vocabulary
 
+VECTORS = Path(__file__).parents[1] / "vectors"
 QUERIES = [
     # symptoms, as technicians say them
     "relay chatters", "won't turn on", "completely dead", "no heat", "hums", "trips the breaker", "blows fuses",
@@ -134,8 +141,11 @@ def searcher(records):
 
 @pytest.fixture(scope="module")
 def site(records, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("site")
-    page = write_script_page(folder, list(SEARCHING))
+    return write_site(tmp_path_factory.mktemp("site"), records)
+
+
+def write_site(folder, records):
+    page = write_script_page(folder, [*SEARCHING, "search_nearest.js"])
     (folder / "scripts" / "fold_far.js").write_bytes((SCRIPTS / "fold_far.js").read_bytes())
     for name, text in browser_parts(records, vocabulary(), licence="CC-BY-SA-4.0", currency="EUR").items():
         target = folder / name
@@ -178,6 +188,47 @@ def test_chance_queries(page, site, searcher, records):
     mixed = [" ".join(chance.sample(chance.choice(titles), k=2)) for _ in range(60)]
     slipped = [words[0][:2] + chance.choice("abst") + words[0][3:] for words in chance.sample(titles, 40)]
     assert compare(page, searcher, [*chance_strings(500, 5), *mixed, *slipped], {}) > 300
+
+
+def test_ten_thousand_chance_strings(page, site, searcher):
+    """All of them with BENCHLORE_EXHAUSTIVE=1; else as many as fit into a quarter of a minute."""
+    page.goto(site.as_uri())
+    until = None if os.environ.get("BENCHLORE_EXHAUSTIVE") else time.monotonic() + 15
+    texts = chance_strings(10_000, 77)
+    compared = 0
+    while compared < len(texts) and (until is None or time.monotonic() < until):
+        compare(page, searcher, texts[compared : compared + 250], {})
+        compared += 250
+    assert compared == len(texts) if until is None else compared >= 250
+
+
+def test_every_judged_query(page, tmp_path):
+    records = Base(data.folder("entries").parent).records()
+    documents = [document(r, vocabulary(), licence="CC-BY-SA-4.0", currency="EUR") for r in records]
+    at = write_site(tmp_path, records)
+    page.goto(at.as_uri())
+    queries = [judged.query for judged in read_judged(VECTORS / "judged_queries.yaml")]
+    asked = Searcher(MemoryStore(documents), VocabularyLexicon(vocabulary()))
+    assert compare(page, asked, queries, {}) > 0.9 * len(queries)
+
+
+def test_what_is_nearest_when_nothing_is_found(page, site, searcher):
+    page.goto(site.as_uri())
+    counted = searcher.search("", limit=0).facets
+    queries = ["capacitors bulging", "brackwatr", "relay pcb", "qqqq", "", "smel", "the dehumidifiers", "motor motors"]
+    theirs = page.evaluate(
+        """async queries => {
+          const all = await Benchlore.findFacets(await Benchlore.findEntries("", new Map(), 0));
+          const near = query => {
+            const found = Benchlore.nearestValues(all, query);
+            return found.length > 0 ? found : Benchlore.commonestValues(all);
+          };
+          return queries.map(query => near(query).map(({facet, key, label, count}) => [facet, key, label, count]));
+        }""",
+        queries,
+    )
+    assert theirs == [[list(astuple(value)) for value in nearest_values(counted, query)] for query in queries]
+    assert all(theirs)
 
 
 def test_a_filter_that_is_no_facet_is_refused(page, site):

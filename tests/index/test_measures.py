@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchlore.errors import BenchloreError
@@ -23,6 +23,7 @@ def test_ndcg_of_the_worked_example() -> None:
     assert ndcg(["d1", "d2", "d3", "d4", "d5", "d6"], grades, depth=6) == pytest.approx(0.785, abs=5e-4)
 
 
+@settings(deadline=None)
 @given(st.fixed_dictionaries(dict.fromkeys("ab", st.integers(1, 3)), optional=dict.fromkeys("cdef", st.integers(0, 3))),
        st.permutations("abcdef"))  # fmt: skip
 def test_ndcg_agrees_with_scikit_learn(grades: dict[str, int], ranked: list[str]) -> None:

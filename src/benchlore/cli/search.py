@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import asdict
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from benchlore.cli.base_option import base_option
-
 if TYPE_CHECKING:
     from benchlore.index.card import Card
+    from benchlore.index.nearest_values import NearValue
     from benchlore.index.search import Answer, Hit
-    from benchlore.read.base import Base
 
 FACET_OPTIONS = (
     "class", "symptom", "block", "component", "failure", "outcome", "maker", "board", "hazard", "year", "licence",
@@ -56,7 +56,12 @@ Examples:
 """
 )
 @click.argument("words", nargs=-1)
-@base_option
+@click.option(
+    "--base",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    metavar="DIR",
+    help="The knowledge base; found from the current folder upwards when left out.",
+)
 @_facet_options
 @click.option("--facet", "named", multiple=True, callback=_named, metavar="NAME=VALUE", help="The same, by name.")
 @click.option("--not", "unwanted", multiple=True, callback=_named, metavar="NAME=VALUE", help="No entries with this.")
@@ -64,7 +69,7 @@ Examples:
 @click.option("--limit", type=click.IntRange(min=0), default=10, show_default=True, help="Hits to show.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object for machines.")
 def command(
-    base: Base,
+    base: Path | None,
     words: tuple[str, ...],
     named: list[tuple[str, str]],
     unwanted: list[tuple[str, str]],
@@ -78,8 +83,6 @@ def command(
     Several values of one facet mean any of them; different facets narrow each other. In WORDS, -class:dehumidifier
     leaves something out, and year, minutes and cost take ranges: minutes:..60, year:2024..2026.
     """
-    from benchlore.index.search import search
-
     filters: dict[str, list[str]] = {}
     for option, values in facets.items():
         if values:
@@ -89,11 +92,42 @@ def command(
     query = " ".join(words)
     if not query.strip() and not filters:
         raise click.UsageError("Say what to look for, e.g.: benchlore search relay chatters")
-    answer = search(base, query, filters, limit, sort)
+    answer, near = _search(base, query, filters, limit, sort)
     if as_json:
-        click.echo(json.dumps(answer_json(answer), indent=2, ensure_ascii=False))
-    else:
-        show_answer(answer)
+        near_json = [asdict(other) for other in near]
+        click.echo(json.dumps({**answer_json(answer), "nearest": near_json}, indent=2, ensure_ascii=False))
+        return
+    show_answer(answer)
+    if near:
+        click.secho("\nNearest to it", bold=True)
+        for other in near:
+            click.echo(f"  {other.facet}:{other.key:<30} {other.label}, {other.count} repairs")
+
+
+def _search(
+    folder: Path | None, query: str, filters: dict[str, list[str]], limit: int, sort: str
+) -> tuple[Answer, list[NearValue]]:
+    """Search the base, from the index as it lies there when nothing changed, without loading what reads entries.
+
+    When nothing is found, the facet values nearest to it come with the answer.
+    """
+    from benchlore.index.nearest_values import nearest_values
+    from benchlore.index.open_index import find_root, open_index, open_quickly
+    from benchlore.index.search import Searcher
+
+    root = find_root(Path.cwd()) if folder is None else folder
+    opened = open_quickly(root) if root else None
+    if opened is None:
+        from benchlore.read.base import Base
+
+        opened = open_index(Base(folder) if folder else Base.find(Path.cwd()))
+    store, lexicon = opened
+    try:
+        searcher = Searcher(store, lexicon)
+        answer = searcher.search(query, filters, limit, sort)
+        return answer, [] if answer.total else nearest_values(searcher.search("", limit=0).facets, query)
+    finally:
+        store.close()
 
 
 def show_answer(answer: Answer) -> None:

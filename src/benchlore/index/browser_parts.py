@@ -48,6 +48,8 @@ import datetime as dt
 import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 from benchlore.index.catalogue import Catalogue, Kept
@@ -153,7 +155,7 @@ def _terms(postings: Postings, parts: Parts) -> dict[str, str]:
 
 
 def _shard(terms: Sequence[str], postings: Postings) -> list[str]:
-    patterns = Counter(_pattern(where) for term in terms for _, where in postings[term])
+    patterns = Counter(_encoded(where)[0] for term in terms for _, where in postings[term])
     ordered = sorted(patterns, key=lambda pattern: (-patterns[pattern], pattern))
     place = {pattern: number for number, pattern in enumerate(ordered)}
     written = []
@@ -161,11 +163,10 @@ def _shard(terms: Sequence[str], postings: Postings) -> list[str]:
         entries = postings[term]
         numbers = [entry for entry, _ in entries]
         coded = [len(entries), *(b - a for a, b in zip([0, *numbers], numbers, strict=False))]
-        coded += [place[_pattern(where)] for _, where in entries]
-        for _, where in entries:
-            if any(tf > 1 for _, tf, _ in where):
-                coded += [tf for _, tf, _ in where]
-        coded += [_length_code(length) for _, where in entries for field, _, length in where if FIELDS[field].b]
+        encoded = [_encoded(where) for _, where in entries]
+        coded += [place[pattern] for pattern, _, _ in encoded]
+        coded += chain.from_iterable(tfs for _, tfs, _ in encoded)
+        coded += chain.from_iterable(lengths for _, _, lengths in encoded)
         written.append(digits(coded))
     return [
         front_coded(terms),
@@ -175,10 +176,15 @@ def _shard(terms: Sequence[str], postings: Postings) -> list[str]:
     ]
 
 
-def _pattern(where: Where) -> tuple[int, ...]:
+@lru_cache(maxsize=100_000)
+def _encoded(where: Where) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+    """The pattern of a posting, its term frequencies where they are told, and its length codes."""
     fields = [field for field, _, _ in where]
-    repeated = any(tf > 1 for _, tf, _ in where)
-    return (2 * len(fields) + repeated, *(b - a for a, b in zip([0, *fields], fields, strict=False)))
+    tfs = tuple(tf for _, tf, _ in where)
+    repeated = max(tfs) > 1
+    pattern = (2 * len(fields) + repeated, *(b - a for a, b in zip([0, *fields], fields, strict=False)))
+    lengths = tuple(_length_code(length) for field, _, length in where if FIELDS[field].b)
+    return pattern, tfs if repeated else (), lengths
 
 
 def _length_code(length: int) -> int:

@@ -207,6 +207,8 @@ def _readings(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
         yield from text(reading.note)
     for stored in entry.stored_energy:
         yield Piece("label", f"{stored.component} {stored.capacitance.text} {stored.voltage.text}")
+        if stored.bleeder and stored.bleeder != "none":
+            yield Piece("label", f"bleeder {stored.bleeder.text}")
 
 
 def _fix(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
@@ -221,7 +223,11 @@ def _fix(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
 
 def _notes(entry: FaultEntry, vocabulary: Vocabulary) -> Iterator[Piece]:
     yield from text(entry.notes)
+    if entry.stopped_because:
+        yield Piece("label", entry.stopped_because.replace("-", " "))
     if entry.history:
+        if entry.history.event and entry.history.event != "none-known":
+            yield Piece("label", entry.history.event.replace("-", " "))
         yield from text(entry.history.note)
     for document in entry.documents:
         yield from text(document.title)
@@ -280,9 +286,9 @@ FIELDS: tuple[Field, ...] = (
     Field("causes", 2.5, 0.0, _causes),
     Field("class", 1.5, 0.0, _class),
     Field("symptom-words", 2.0, 0.5, _symptom_words),
-    Field("cause-words", 1.5, 0.5, _cause_words),
-    Field("equipment-words", 1.0, 0.3, _equipment_words),
-    Field("parts", 1.5, 0.5, _parts),
+    Field("cause-words", 1.0, 0.5, _cause_words),
+    Field("equipment-words", 2.0, 0.3, _equipment_words),
+    Field("parts", 1.0, 0.5, _parts),
     Field("readings", 0.8, 0.6, _readings),
     Field("fix", 0.8, 0.6, _fix),
     Field("notes", 0.6, 0.6, _notes),
@@ -298,13 +304,7 @@ NUMBERS: dict[str, int] = {field.name: number for number, field in enumerate(FIE
 LENGTH_FIELDS: tuple[int, ...] = tuple(number for number, field in enumerate(FIELDS) if field.b)
 """Numbers of the fields whose lengths are kept."""
 
-PAIRS, LINKS = NUMBERS["pairs"], NUMBERS["links"]
-_ONLY_IN = {"pair": PAIRS, "board": LINKS, "boards-of": LINKS, "models-on": LINKS, "alike": LINKS}
-
-
-def only_field(term: str) -> int | None:
-    """The number of the one field in which terms of this kind stand; None for terms that stand anywhere."""
-    return _ONLY_IN.get(term.partition(":")[0]) if ":" in term else None
+PAIRS = NUMBERS["pairs"]
 
 
 def alike(mark: str) -> str | None:

@@ -21,7 +21,7 @@ _SOURCES = ("index/*.py", "terms/*.py", "terms/*.json", "quantity/*.py", "quanti
 
 
 @cache
-def _code() -> str:
+def code_digest() -> str:
     """Digest of the code and tables that make terms of entries."""
     digest = hashlib.sha256()
     for pattern in _SOURCES:
@@ -32,7 +32,7 @@ def _code() -> str:
 
 def fingerprint(vocabulary: Vocabulary, licence: str | None, currency: str | None) -> str:
     """SHA-256 over format, code, vocabulary and what the shop says where an entry says nothing."""
-    return hashlib.sha256(f"{FORMAT}\0{_code()}\0{vocabulary.digest}\0{licence}\0{currency}".encode()).hexdigest()
+    return hashlib.sha256(f"{FORMAT}\0{code_digest()}\0{vocabulary.digest}\0{licence}\0{currency}".encode()).hexdigest()
 
 
 def signature(root: Path) -> str:

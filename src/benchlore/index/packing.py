@@ -20,6 +20,9 @@ _CODES = {character: code for code, character in enumerate(ALPHABET)}
 
 def digits(numbers: Iterable[int]) -> str:
     """The numbers (0 or more), one after the other."""
+    numbers = list(numbers)
+    if max(numbers, default=0) < ONE:
+        return "".join(map(ALPHABET.__getitem__, numbers))
     written = []
     for number in numbers:
         while number >= ONE:

@@ -49,7 +49,7 @@ def script(name: str, payload: str) -> str:
 
 def is_cut(key: str, each: int) -> bool:
     """Whether a new part begins at this key, one in ``each`` on average."""
-    return crc32(key.encode()) % each == 0
+    return crc32(f"{each} {key}".encode()) % each == 0
 
 
 def runs(keys: Sequence[str], each: int) -> list[tuple[int, int]]:

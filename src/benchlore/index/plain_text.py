@@ -15,6 +15,7 @@ from benchlore.index.tokens import (
     STATES,
     STOP_WORDS,
     Analysis,
+    Finder,
     analyse,
     compounds,
     find_term,
@@ -23,9 +24,10 @@ from benchlore.index.tokens import (
     is_part_number,
     lone_values,
     mark_term,
+    pairs_of,
     places,
 )
-from benchlore.terms.recogniser import DENYING, Found, Recogniser
+from benchlore.terms.recogniser import DENYING, Found
 from benchlore.terms.stem import stem
 
 MOST_STARTS = 32
@@ -43,7 +45,7 @@ _TOLERANCE, _DECIMAL = re.compile(TOLERANCE), re.compile(DECIMAL)
 class PlainText:
     """Makes groups of one stretch of plain text (step 3)."""
 
-    def __init__(self, text: str, recogniser: Recogniser, lookup: Lookup, sisters: list[Sisters]) -> None:
+    def __init__(self, text: str, recogniser: Finder, lookup: Lookup, sisters: list[Sisters]) -> None:
         self._analysis: Analysis = analyse(text, recogniser)
         self._words = self._analysis.words
         self._inside = places(self._analysis)
@@ -203,28 +205,36 @@ class PlainText:
     def _cluster(self, finds: list[Found]) -> None:
         start, end = min(f.start for f in finds), max(f.end for f in finds)
         members = self._within(start, end)
-        negated = any(f.negated for f in finds) or any(stem(self._words[i].text) in DENYING for i in members)
+        denied = next((n for n, i in enumerate(members) if stem(self._words[i].text) in DENYING), None)
+        negated = any(f.negated for f in finds)
         terms = [exact("not" if f.negated else "term", find_term(f)) for f in finds]
-        if len(members) <= 2 and not negated:
+        if len(members) <= 2 and denied is None and not negated:
             states = [STATES[self._words[i].text] for i in members if self._words[i].text in STATES]
             terms += [exact("state", f"state:{state}") for state in dict.fromkeys(states)]
         parts = []
         if not negated:
             parts = [
                 exact("word", stem(self._words[i].text), IN_PHRASE, text=self._words[i].text, part=True)
-                for i in members
+                for i in members[:denied]
                 if self._words[i].text not in STOP_WORDS and self._inside[i] is None
             ]
             parts = list(dict.fromkeys(parts))
+        if denied is not None and not negated:
+            items = [self._item(i) for i in members[denied:] if self._inside[i] is None]
+            terms += [exact("pair", pair) for pair in pairs_of(items)]
         group = Group(
             "term",
             self._analysis.text[start:end],
             tuple(dict.fromkeys([*terms, *parts])),
-            parts_suffice=len(parts) > 1 or (len(parts) == 1 and len(members) == 1),
+            parts_suffice=denied is None and (len(parts) > 1 or (len(parts) == 1 and len(members) == 1)),
         )
         for index in members:
             self._taken[index] = True
         self._found.append((start, group))
+
+    def _item(self, index: int) -> str:
+        word = self._words[index].text
+        return f"mark:{word}" if is_mark(word) else stem(word)
 
     # d
     def _starts(self) -> None:

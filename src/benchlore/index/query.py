@@ -29,8 +29,9 @@ White space is space, tab, line end and U+00A0. Characters are code points.
    c. *Recognised phrases.* Finds that touch no taken word, without those that lie within a longer one; finds whose
       ranges overlap form one group, with a term for each find (negated ones too), and, when it has at most two words
       and nothing is negated, one for each state (``tokens.STATES``) that these name. Its words that are no stop words
-      and in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated or one of
-      the group's words has a stem in the recogniser's ``DENYING`` (in "no water", "water" alone says the contrary).
+      and in no quantity follow as part terms (weight ``IN_PHRASE``), unless a find of the group is negated. From the
+      first word on whose stem is in the recogniser's ``DENYING``, words are no parts ("water" alone says the contrary
+      of "no water"); the pairs of those in no quantity are terms instead, and parts do not suffice.
    d. *Starts.* A word followed by ``*`` (two characters or more): terms that start with ``mark:`` + word, then with
       the word. A compound of untaken words, when some ``mark:`` term starts with it. A single mark (two
       characters; three if all are digits), whether or not something starts with it; shorter ones are words. But digits
@@ -57,8 +58,7 @@ from typing import Literal
 
 from benchlore.index.plain_text import IN_PHRASE, PlainText
 from benchlore.index.query_terms import Correction, Expansion, Group, Lookup, Reading, TermKind, exact
-from benchlore.index.tokens import STOP_WORDS, analyse, items_of, pairs_of
-from benchlore.terms.recogniser import Recogniser
+from benchlore.index.tokens import STOP_WORDS, Finder, analyse, items_of, pairs_of
 from benchlore.terms.stem import stem
 
 LONGEST_QUERY = 400
@@ -104,7 +104,7 @@ class QueryReader:
 
     def __init__(
         self,
-        recogniser: Recogniser,
+        recogniser: Finder,
         lookup: Lookup,
         facets: Sequence[str],
         correct: Callable[[str, Lookup], tuple[str, list[Correction]]],

@@ -196,7 +196,9 @@ class Searcher:
         return Reason(kind, text, self._found(evidence.expansion, text), FIELDS[evidence.field].name)
 
     def _found(self, expansion: Expansion, text: str) -> str:
-        kind, _, mark = expansion.term.partition(":")
+        kind, sign, mark = expansion.term.partition(":")
+        if not sign:
+            return expansion.term
         if expansion.kind == "near":
             return in_words(expansion.term)
         if kind in ("value", "state"):
@@ -214,7 +216,7 @@ class Searcher:
             return ReadAs("phrase", group.text, group.text)
         label = group.text
         if first.kind in ("term", "not"):
-            named = [t.expansions[0].term for t in group.terms if not t.part and t.kind != "state"]
+            named = [t.expansions[0].term for t in group.terms if not t.part and t.kind not in ("state", "pair")]
             label = ", ".join(dict.fromkeys(self._label(term) for term in named))
         return ReadAs(_KINDS[first.kind], group.text, label)
 

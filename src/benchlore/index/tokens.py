@@ -46,10 +46,11 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Protocol
 
 from benchlore.quantity.scan import find_quantities, value_term
 from benchlore.terms.fold import Word, compact, fold, words
-from benchlore.terms.recogniser import Found, Recogniser
+from benchlore.terms.recogniser import Found
 from benchlore.terms.stem import stem
 
 LONGEST_WORD = 64
@@ -152,7 +153,14 @@ def find_term(found: Found) -> str:
     return f"not:{found.kind}:{found.id}" if found.negated else f"{found.kind}:{found.id}"
 
 
-def analyse(text: str, recogniser: Recogniser | None) -> Analysis:
+class Finder(Protocol):
+    """What finds the terms that texts name: the recogniser, or something that finds the same."""
+
+    def find(self, text_words: Sequence[Word]) -> list[Found]:
+        """See :meth:`benchlore.terms.recogniser.Recogniser.find`."""
+
+
+def analyse(text: str, recogniser: Finder | None) -> Analysis:
     """Steps 1 to 3; without a recogniser the text is a label and nothing is recognised in it."""
     text = text[:LONGEST_TEXT]
     found_words = words(text)

@@ -153,21 +153,31 @@
       const end = Math.max(...finds.map((f) => f.end));
       const members = this.within({ start, end });
       const terms = finds.map((f) => exact(f.negated ? "not" : "term", T.findTerm(f)));
-      const denies = members.some((index) => DENYING.has(stem(this.words[index].text)));
-      const negated = denies || finds.some((f) => f.negated);
-      if (members.length <= 2 && !negated) {
+      const denied = members.findIndex((index) => DENYING.has(stem(this.words[index].text)));
+      const negated = finds.some((f) => f.negated);
+      if (members.length <= 2 && denied < 0 && !negated) {
         const states = members.map((index) => STATES.get(this.words[index].text)).filter(Boolean);
         terms.push(...[...new Set(states)].map((state) => exact("state", `state:${state}`)));
       }
       let parts = [];
       if (!negated) {
-        const kept = members.filter((index) => !T.STOP_WORDS.has(this.words[index].text) && this.inside[index] < 0);
-        const said = kept.map((index) => this.words[index].text);
-        parts = distinct(said.map((folded) => word(folded, [expansion(stem(folded))], inPhrase, true)));
+        const said = denied < 0 ? members : members.slice(0, denied);
+        const kept = said.filter((index) => !T.STOP_WORDS.has(this.words[index].text) && this.inside[index] < 0);
+        const part = (folded) => word(folded, [expansion(stem(folded))], inPhrase, true);
+        parts = distinct(kept.map((index) => part(this.words[index].text)));
       }
-      const partsSuffice = parts.length > 1 || (parts.length === 1 && members.length === 1);
+      if (denied >= 0 && !negated) {
+        const items = members.slice(denied).filter((index) => this.inside[index] < 0).map((index) => this.item(index));
+        terms.push(...T.pairsOf(items).map((pair) => exact("pair", pair)));
+      }
+      const partsSuffice = denied < 0 && (parts.length > 1 || (parts.length === 1 && members.length === 1));
       const text = this.analysis.text.slice(start, end);
       this.add(start, members, group("term", text, distinct([...terms, ...parts]), { partsSuffice }));
+    }
+
+    item(index) {
+      const { text } = this.words[index];
+      return T.isMark(text) ? `mark:${text}` : stem(text);
     }
 
     starts() {

@@ -39,7 +39,7 @@
     const first = group.terms[0];
     let labels = [group.text];
     if (group.kind !== "phrase" && (first.kind === "term" || first.kind === "not")) {
-      const named = group.terms.filter((term) => !term.part && term.kind !== "state");
+      const named = group.terms.filter((term) => !term.part && !["state", "pair"].includes(term.kind));
       labels = [...new Set(named.map((term) => labelOf(index, term.expansions[0].term)))];
     }
     const kind = group.kind === "phrase" ? "phrase" : KINDS.get(first.kind);

@@ -1,5 +1,5 @@
 "use strict";
-// When nothing is found: what the entries do hold that is nearest to the words of the query.
+// When nothing is found: the facet values nearest to the words of the query; the twin of index/nearest_values.py.
 (function (Benchlore) {
   const { stem, words } = Benchlore;
   const { STOP_WORDS } = Benchlore.tokens;
@@ -13,7 +13,7 @@
     if (one.length >= 4 && oneSlip(one, other)) return 2;
     let same = 0;
     while (same < Math.min(one.length, other.length) && one[same] === other[same]) same += 1;
-    return same >= 4 || (same >= 3 && same >= 0.6 * Math.max(one.length, other.length)) ? 1 : 0;
+    return same >= 4 || (same >= 3 && 5 * same >= 3 * Math.max(one.length, other.length)) ? 1 : 0;
   }
 
   /** Facet values that resemble the query, the nearest first: {facet, key, label, count}; `counted`: all facets. */

@@ -3,7 +3,7 @@
 (function (Benchlore) {
   const { counted, element, findEntries, findFacets, openIndex, readFragment, writeFragment } = Benchlore;
   const EACH = 10; // hits shown at first, and how many more each time
-  const PAUSE = 40; // milliseconds without a key before a search begins
+  const PAUSE = 60; // milliseconds without a key before a search begins, where one key follows another
   const PATIENCE = 400; // milliseconds before the page says that it is reading
   const FACETS = Benchlore.tables.facets;
 
@@ -24,6 +24,7 @@
   let limit = EACH;
   let turn = 0; // which search is the newest
   let pause = 0;
+  let lastKey = -PAUSE; // when a key was pressed last
   let settled = true; // whether the address is one to come back to, or one still being typed
 
   function address() {
@@ -44,7 +45,9 @@
     limit = EACH;
     note(typing);
     clearTimeout(pause);
-    pause = setTimeout(search, typing ? PAUSE : 0);
+    const now = performance.now();
+    pause = setTimeout(search, typing && now - lastKey < PAUSE ? PAUSE : 0);
+    if (typing) lastKey = now;
   }
 
   /** What the address says becomes what is searched for. */
