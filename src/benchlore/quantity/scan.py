@@ -67,7 +67,7 @@ PATTERN = (
     rf"|R(0?[0-9]{{2}})"
     rf"|([n\u00b5\u03bc])([0-9]{{2}})"
     rf"|(0,[0-9]{{1,9}}|[0-9]{{1,9}}(?:\.[0-9]{{1,9}})?|\.[0-9]{{1,9}})([{SPACE}]?)"
-    rf"([{LETTERS}]{{1,9}}(?:/[a-z]{{1,6}}|-p)?))(?![{WORD}])"
+    rf"([{LETTERS}]{{1,11}}(?:/[a-z]{{1,6}}|-p)?))(?![{WORD}])"
 )
 """The one regular expression, the same in both languages; its groups are A1 A2 A3 B1 B2 B3 C1 C2 D1 E1 E2 F1 F2 F3."""
 
