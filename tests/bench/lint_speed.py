@@ -24,7 +24,6 @@ import yaml
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from benchlore.read.base import Base
-from benchlore.read.parse import parse_entry
 from benchlore.terms.model import ComponentClass
 from tests.index.made_up import made_up, vocabulary
 
@@ -64,8 +63,9 @@ def read_only(paths: list[Path]) -> int:
 
 
 def nodes_and_model(paths: list[Path]) -> int:
-    """How many files are entries, by the reader alone."""
-    return sum(parse_entry(path.read_text(encoding="utf-8")).model is not None for path in paths)
+    """How many files are entries, by the reader alone (the one way that entries are read)."""
+    base = Base(paths[0].parents[2])
+    return sum(base.read(path).entry is not None for path in paths)
 
 
 def stat_loop(paths: list[Path]) -> int:

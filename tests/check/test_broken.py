@@ -20,7 +20,7 @@ from tests.check.examples import TODAY, new_base
 
 BROKEN = Path(__file__).parents[1] / "broken"
 CASES = sorted(path for path in BROKEN.iterdir() if path.suffix in ("", ".yaml"))
-IN_A_TEMPORARY_FOLDER = {"unreadable-file", "link-outside", "not-utf8", "too-many-problems"}
+IN_A_TEMPORARY_FOLDER = {"unreadable-file", "link-outside", "not-utf8", "too-many-problems", "photo-with-position"}
 """What no repository can hold, or what comes with other findings by its nature: tested in ``test_files.py``."""
 ELSEWHERE = {"rule-crashed", "retired-term"}
 """What needs a rule that crashes, or another vocabulary: tested in ``test_runner.py``."""

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import struct
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from benchlore.check.finding import Finding
+from benchlore.check.photo_position import has_position
 from benchlore.check.runner import Report, lint
 from benchlore.errors import BenchloreError
 from benchlore.read.base import Base
@@ -79,6 +83,63 @@ def test_a_photo_that_is_a_link(base: Base, tmp_path: Path) -> None:
     (base.root / NAME).write_text(MINIMAL + "photos: [{file: c1.jpg, shows: fault, of: C1}]\n", encoding="utf-8")
     finding = only(lint_all(base))
     assert (finding.name, finding.column) == ("photo-elsewhere", 17)
+
+
+def exif(position: bool, order: str = "<") -> bytes:
+    """Exif data, by hand: a directory with the software's name and, asked for, a pointer to a GPS directory."""
+    field = order + "HHII"
+    fields = [struct.pack(field, 0x0131, 2, 4, 0)]
+    gps = struct.pack(order + "H", 1) + struct.pack(field, 0x0002, 5, 3, 200) + struct.pack(order + "I", 0)
+    if position:
+        fields.append(struct.pack(field, 0x8825, 4, 1, 8 + 2 + 2 * 12 + 4))
+    directory = struct.pack(order + "H", len(fields)) + b"".join(fields) + struct.pack(order + "I", 0)
+    start = {"<": b"II*\0", ">": b"MM\0*"}[order] + struct.pack(order + "I", 8)
+    return start + directory + (gps if position else b"")
+
+
+def jpeg(tiff: bytes) -> bytes:
+    """The start of a JPEG file with Exif data in its first segment."""
+    segment = b"Exif\0\0" + tiff
+    return b"\xff\xd8\xff\xe1" + struct.pack(">H", len(segment) + 2) + segment + b"\xff\xda" + bytes(100)
+
+
+@pytest.mark.parametrize(
+    ("content", "tells"),
+    [
+        (jpeg(exif(True)), True),
+        (jpeg(exif(True, ">")), True),
+        (jpeg(exif(False)), False),
+        (b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 60) + b"eXIf" + exif(True), True),
+        (b"RIFF" + bytes(4) + b"WEBPEXIF" + bytes(4) + exif(True), True),
+        (b"\xff\xd8 <exif:GPSLatitude>59,54N</exif:GPSLatitude>", True),
+        (jpeg(exif(True))[:40], False),
+        (b"picture", False),
+        (b"", False),
+    ],
+)
+def test_a_photo_that_tells_where_it_was_taken(base: Base, content: bytes, tells: bool) -> None:
+    (base.root / NAME).with_name("c1.jpg").write_bytes(content)
+    (base.root / NAME).write_text(MINIMAL + "photos: [{file: c1.jpg, shows: fault, of: C1}]\n", encoding="utf-8")
+    found = [(finding.name, finding.column) for finding in lint_all(base).findings]
+    assert found == ([("photo-with-position", 17)] if tells else [])
+
+
+def test_a_photo_with_a_position_written_by_a_library(base: Base) -> None:
+    pictures = pytest.importorskip("PIL.Image")
+    photo = (base.root / NAME).with_name("c1.jpg")
+    picture, data = pictures.new("RGB", (8, 8)), pictures.Exif()
+    data.get_ifd(0x8825)[2] = (59.0, 54.0, 0.0)
+    picture.save(photo, exif=data)
+    (base.root / NAME).write_text(MINIMAL + "photos: [{file: c1.jpg, shows: fault, of: C1}]\n", encoding="utf-8")
+    assert only(lint_all(base)).name == "photo-with-position"
+    picture.save(photo)
+    assert lint_all(Base(base.root)).findings == ()
+
+
+@given(st.binary(max_size=300))
+def test_any_bytes_can_be_looked_at_for_a_position(content: bytes) -> None:
+    has_position(b"Exif\0\0II*\0" + content)
+    has_position(content)
 
 
 def test_a_file_too_large(base: Base) -> None:

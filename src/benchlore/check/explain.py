@@ -20,6 +20,8 @@ def page_text(rule: type[Rule]) -> str:
         if rule.ignorable
         else "This rule cannot be ignored."
     )
+    if rule.may_mend():
+        lines.append("benchlore lint --mend mends it where only one thing can have been meant.")
     return "\n".join(lines)
 
 
@@ -32,6 +34,7 @@ def page_record(rule: type[Rule]) -> dict[str, object]:
         "severity": rule.severity,
         "scope": rule.scope,
         "ignorable": rule.ignorable,
+        "may_mend": rule.may_mend(),
         "title": page.title,
         **{heading.lower().replace(" ", "_"): page.sections[heading] for heading in HEADINGS},
     }

@@ -16,7 +16,8 @@ from benchlore.terms.fold import compact
 
 SKETCH_SIZE = 32
 """How many shingle hashes are kept of an entry's words (a bottom-k sketch: its overlap estimates likeness)."""
-_SHINGLE = 3
+_MIX = 0x9E3779B1
+"""An odd number near 2³² over the golden ratio: spreads what is multiplied by it over the bits (Knuth, vol. 3, 6.4)."""
 _RUN = re.compile(r"\w+")
 """Words, roughly: whether two texts are nearly the same does not hang on how they are folded."""
 _NOT_PROSE = frozenset({"author", "licence", "formerly", "follows", "lint_ignore", "photos"})
@@ -95,5 +96,6 @@ def _shingles(all_leaves: Iterable[Leaf]) -> Iterable[int]:
         if (leaf.free or isinstance(leaf.value, Quantity)) and leaf.path[0] not in _NOT_PROSE
     ]
     said = _RUN.findall("\n".join(texts).lower())
-    for start in range(len(said) - _SHINGLE + 1):
-        yield zlib.crc32(" ".join(said[start : start + _SHINGLE]).encode("utf-8", "surrogatepass"))
+    hashes = [zlib.crc32(word.encode("utf-8", "surrogatepass")) for word in said]
+    runs = zip(hashes, hashes[1:], hashes[2:], strict=False)
+    return [((one * _MIX + two) * _MIX + three) * _MIX >> 16 & 0xFFFFFFFF for one, two, three in runs]

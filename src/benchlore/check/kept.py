@@ -40,6 +40,14 @@ _PATH = Finding.__slots__.index("path")
 _Record = list[Any]
 
 
+def _has_form(record: Any) -> bool:
+    """Whether a record looks like one of ours."""
+    if not isinstance(record, list) or len(record) != _READABLE + 1:
+        return False
+    facts = record[_FACTS]
+    return facts is None or (isinstance(facts, list) and len(facts) == len(Facts.__slots__))
+
+
 class Kept:
     """The results of earlier runs over one base. Records are by path from the root; only changed parts are written."""
 
@@ -64,7 +72,7 @@ class Kept:
             with contextlib.suppress(OSError, ValueError, KeyError, TypeError):
                 shard = json.loads((kept._folder / f"files-{number}.json").read_bytes())
                 if shard["surroundings"] == kept._surroundings:
-                    kept._records.update(shard["records"])
+                    kept._records.update({key: row for key, row in shard["records"].items() if _has_form(row)})
         kept._of = kept._state()
         return kept
 

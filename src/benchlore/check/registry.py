@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from benchlore.check.rule import Rule
+from benchlore.check.rules.cause.cause_measured_normal import CauseMeasuredNormal
 from benchlore.check.rules.cause.cause_named_twice import CauseNamedTwice
 from benchlore.check.rules.cause.cause_without_evidence import CauseWithoutEvidence
 from benchlore.check.rules.cause.component_named_once import ComponentNamedOnce
@@ -13,6 +14,7 @@ from benchlore.check.rules.cause.due_to_nothing import DueToNothing
 from benchlore.check.rules.cause.no_fault_found_with_cause import NoFaultFoundWithCause
 from benchlore.check.rules.cause.no_proof_for_the_next import NoProofForTheNext
 from benchlore.check.rules.cause.not_repaired_without_reason import NotRepairedWithoutReason
+from benchlore.check.rules.cause.reading_contradicts_cause import ReadingContradictsCause
 from benchlore.check.rules.cause.repaired_without_fix import RepairedWithoutFix
 from benchlore.check.rules.cause.repaired_without_root_cause import RepairedWithoutRootCause
 from benchlore.check.rules.cause.stopped_but_repaired import StoppedButRepaired
@@ -21,6 +23,7 @@ from benchlore.check.rules.collection.follow_up_not_noted import FollowUpNotNote
 from benchlore.check.rules.collection.follows_later_entry import FollowsLaterEntry
 from benchlore.check.rules.collection.follows_missing import FollowsMissing
 from benchlore.check.rules.collection.formerly_collision import FormerlyCollision
+from benchlore.check.rules.collection.model_under_two_makers import ModelUnderTwoMakers
 from benchlore.check.rules.collection.near_duplicate_entry import NearDuplicateEntry
 from benchlore.check.rules.collection.one_name_two_spellings import OneNameTwoSpellings
 from benchlore.check.rules.equipment.board_marking_is_approval_mark import BoardMarkingIsApprovalMark
@@ -30,6 +33,7 @@ from benchlore.check.rules.files.bad_file_name import BadFileName
 from benchlore.check.rules.files.file_too_large import FileTooLarge
 from benchlore.check.rules.files.link_outside import LinkOutside
 from benchlore.check.rules.files.not_utf8 import NotUtf8
+from benchlore.check.rules.files.reserved_file_name import ReservedFileName
 from benchlore.check.rules.files.unreadable_file import UnreadableFile
 from benchlore.check.rules.files.wrong_class_folder import WrongClassFolder
 from benchlore.check.rules.parts.other_currency import OtherCurrency
@@ -41,8 +45,10 @@ from benchlore.check.rules.parts.replaced_without_part import ReplacedWithoutPar
 from benchlore.check.rules.parts.safety_critical_part_changed import SafetyCriticalPartChanged
 from benchlore.check.rules.parts.safety_part_without_original import SafetyPartWithoutOriginal
 from benchlore.check.rules.parts.value_not_preferred import ValueNotPreferred
+from benchlore.check.rules.photos.label_may_show_serial import LabelMayShowSerial
 from benchlore.check.rules.photos.photo_elsewhere import PhotoElsewhere
 from benchlore.check.rules.photos.photo_missing import PhotoMissing
+from benchlore.check.rules.photos.photo_with_position import PhotoWithPosition
 from benchlore.check.rules.photos.photo_without_words import PhotoWithoutWords
 from benchlore.check.rules.proof.came_back_but_repaired import CameBackButRepaired
 from benchlore.check.rules.proof.no_proof import NoProof
@@ -68,6 +74,7 @@ from benchlore.check.rules.reading.unknown_format import UnknownFormat
 from benchlore.check.rules.reading.unknown_key import UnknownKey
 from benchlore.check.rules.reading.unquoted_start import UnquotedStart
 from benchlore.check.rules.reading.unreadable_quantity import UnreadableQuantity
+from benchlore.check.rules.reading.value_cut_off import ValueCutOff
 from benchlore.check.rules.reading.wrong_choice import WrongChoice
 from benchlore.check.rules.reading.wrong_type import WrongType
 from benchlore.check.rules.reading.yaml_reference import YamlReference
@@ -78,6 +85,7 @@ from benchlore.check.rules.readings.empty_reading import EmptyReading
 from benchlore.check.rules.readings.expected_from_nowhere import ExpectedFromNowhere
 from benchlore.check.rules.readings.expected_without_limits import ExpectedWithoutLimits
 from benchlore.check.rules.readings.guess_did_not_hold import GuessDidNotHold
+from benchlore.check.rules.readings.reading_far_from_point import ReadingFarFromPoint
 from benchlore.check.rules.readings.unit_does_not_fit_quantity import UnitDoesNotFitQuantity
 from benchlore.check.rules.readings.unknown_instrument import UnknownInstrument
 from benchlore.check.rules.safety.bypass_left import BypassLeft
@@ -91,6 +99,7 @@ from benchlore.check.rules.safety.stored_energy_unit import StoredEnergyUnit
 from benchlore.check.rules.symptoms.empty_symptom import EmptySymptom
 from benchlore.check.rules.symptoms.opposite_symptoms import OppositeSymptoms
 from benchlore.check.rules.symptoms.symptom_both_seen_and_not_seen import SymptomBothSeenAndNotSeen
+from benchlore.check.rules.symptoms.symptom_told_not_listed import SymptomToldNotListed
 from benchlore.check.rules.symptoms.symptom_twice import SymptomTwice
 from benchlore.check.rules.symptoms.symptom_without_term import SymptomWithoutTerm
 from benchlore.check.rules.terms.block_not_of_class import BlockNotOfClass
@@ -129,6 +138,8 @@ RULES: tuple[type[Rule], ...] = (
     DueToNothing,
     CauseNamedTwice,
     RepairedWithoutFix,
+    CauseMeasuredNormal,
+    ReadingContradictsCause,
     DuplicateSlug,
     FormerlyCollision,
     FollowsMissing,
@@ -136,6 +147,7 @@ RULES: tuple[type[Rule], ...] = (
     FollowUpNotNoted,
     NearDuplicateEntry,
     OneNameTwoSpellings,
+    ModelUnderTwoMakers,
     NoModelNoBoard,
     BoardMarkingIsApprovalMark,
     MadeAfterRepair,
@@ -145,6 +157,7 @@ RULES: tuple[type[Rule], ...] = (
     FileTooLarge,
     NotUtf8,
     WrongClassFolder,
+    ReservedFileName,
     IgnoreUnknown,
     IgnoreUnused,
     UnitDoesNotFitQuantity,
@@ -155,9 +168,12 @@ RULES: tuple[type[Rule], ...] = (
     ExpectedFromNowhere,
     UnknownInstrument,
     ExpectedWithoutLimits,
+    ReadingFarFromPoint,
     PhotoMissing,
     PhotoElsewhere,
     PhotoWithoutWords,
+    PhotoWithPosition,
+    LabelMayShowSerial,
     NoProof,
     CameBackButRepaired,
     SoakIsNoTime,
@@ -195,6 +211,7 @@ RULES: tuple[type[Rule], ...] = (
     BadNumber,
     BadMoney,
     BadForm,
+    ValueCutOff,
     MainsHazardMissing,
     StoredEnergyMissing,
     StoredEnergyUnit,
@@ -208,6 +225,7 @@ RULES: tuple[type[Rule], ...] = (
     EmptySymptom,
     SymptomTwice,
     OppositeSymptoms,
+    SymptomToldNotListed,
     MinutesDoNotAddUp,
     MissingMinutes,
     ImplausibleMinutes,

@@ -66,6 +66,8 @@ class Rule(ABC):
     scope: ClassVar[Scope] = "entry"
     ignorable: ClassVar[bool] = True
     """Whether an entry may ask, with a reason, not to be told."""
+    names_answer: ClassVar[bool] = False
+    """Whether its observations say, where only one thing can be meant, what has to stand there ``instead``."""
     by_day: ClassVar[bool] = False
     """Whether what it finds depends on the day of the run; what it does not find today, it does not find tomorrow."""
     shown_by_files: ClassVar[bool] = True
@@ -74,6 +76,11 @@ class Rule(ABC):
     def mend(self, page: Page, seen: Observation) -> Mend | None:
         """How what this rule saw is set right in the text; None where that takes a person. Never raises."""
         return replacement(page, seen, seen.instead) if seen.instead is not None else None
+
+    @classmethod
+    def may_mend(cls) -> bool:
+        """Whether ``lint --mend`` sets right some of what this rule finds."""
+        return cls.names_answer or cls.mend is not Rule.mend
 
     @classmethod
     def page(cls) -> RulePage:

@@ -27,9 +27,15 @@ def check_files(
         return
     _ = base.shop, base.vocabulary  # errors in them are told here, once; forked processes have the vocabulary already
     chunks = [paths[start : start + _CHUNK] for start in range(0, len(paths), _CHUNK)]
-    with ProcessPoolExecutor(min(processes, len(chunks)), initializer=gc.disable) as pool:
+    with ProcessPoolExecutor(min(processes, len(chunks)), initializer=_settle) as pool:
         for results in pool.map(partial(_check_chunk, base.root, tuple(rules), today), chunks):
             yield from results
+
+
+def _settle() -> None:
+    """In a new process: what is there stays, and is not looked through for garbage again and again."""
+    gc.disable()
+    gc.freeze()
 
 
 def _check_chunk(

@@ -22,7 +22,7 @@ _FLAGS = (
 def read_text(path: Path, size: int = LIMITS.size) -> tuple[str | None, str, tuple[Problem, ...]]:
     """The text of ``path`` (a byte-order mark is dropped), the SHA-256 of its bytes, and why there is no text."""
     try:
-        content = _read_bytes(path, size)
+        content = read_bytes(path, size)
     except OSError as error:
         return None, "", (Problem("unreadable-file", (), f"the file cannot be read: {error.strerror or error}"),)
     if content is None:
@@ -44,7 +44,7 @@ def read_text(path: Path, size: int = LIMITS.size) -> tuple[str | None, str, tup
         return None, digest, (Problem("not-utf8", (), message, "Save it with the encoding UTF-8.", offset, offset + 1),)
 
 
-def _read_bytes(path: Path, size: int) -> bytes | None:
+def read_bytes(path: Path, size: int) -> bytes | None:
     """At most ``size`` + 1 bytes; None for anything but an ordinary file."""
     if not stat.S_ISREG(path.lstat().st_mode):
         return None

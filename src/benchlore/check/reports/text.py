@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchlore.check.finding import SEVERITIES, Finding
+from benchlore.check.registry import BY_NAME
 from benchlore.check.reports.visible import visible, width
 from benchlore.check.runner import Report
 
@@ -19,6 +20,10 @@ def render(report: Report) -> str:
     for finding in worst_first:
         lines += [*_of(finding), ""]
     lines += _summary(report)
+    mendable = sum(BY_NAME[finding.code].may_mend() for finding in worst_first if finding.code in BY_NAME)
+    if mendable:
+        found = _counted(mendable, "finding")
+        lines.append(f"{found} may be mended for you; to see how: benchlore lint --mend --dry-run")
     if worst_first:
         lines.append(f"More about a rule: benchlore explain {worst_first[0].code}")
     return "\n".join(lines)

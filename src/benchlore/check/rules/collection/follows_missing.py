@@ -37,6 +37,7 @@ class FollowsMissing(CollectionRule):
     code = "COL003"
     name = "follows-missing"
     severity = "error"
+    names_answer = True
 
     least = 1
     asks_all = True

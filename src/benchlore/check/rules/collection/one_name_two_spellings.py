@@ -37,6 +37,7 @@ class OneNameTwoSpellings(CollectionRule):
     code = "COL007"
     name = "one-name-two-spellings"
     severity = "note"
+    names_answer = True
 
     def keys(self, entry: Facts) -> Iterable[str]:
         return {name.key for name in entry.names if name.folded}

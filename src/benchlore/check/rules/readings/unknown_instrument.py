@@ -29,6 +29,7 @@ class UnknownInstrument(EntryRule):
     code = "MEA007"
     name = "unknown-instrument"
     severity = "warning"
+    names_answer = True
 
     def check(self, subject: Subject) -> Iterator[Observation]:
         known = subject.shop.instruments

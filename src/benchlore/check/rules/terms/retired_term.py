@@ -24,6 +24,7 @@ class RetiredTerm(EntryRule):
     code = "TRM002"
     name = "retired-term"
     severity = "warning"
+    names_answer = True
     shown_by_files = False
 
     def check(self, subject: Subject) -> Iterator[Observation]:

@@ -41,6 +41,7 @@ class LicenceUnknownForm(EntryRule):
     code = "TXT003"
     name = "licence-unknown-form"
     severity = "warning"
+    names_answer = True
 
     def check(self, subject: Subject) -> Iterator[Observation]:
         written = subject.entry.licence

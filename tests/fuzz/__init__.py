@@ -1,0 +1,1 @@
+"""Fuzzing of lint: run by hand, its seeds kept."""
